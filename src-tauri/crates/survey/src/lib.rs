@@ -1,0 +1,13 @@
+//! What the trade knows about floors, as arithmetic: planes, straightedges, joists, framing, verdicts.
+//!
+//! Pure: no input or output, no clock, no entropy, no serialisation, and no panic on any input.
+//! Heights are positive upward; plan positions are measured from the room's named corner.
+//! An analysis answers with [`Analysis`]: the value and whatever was wrong with the data.
+//! It refuses (`Err`) only when nothing can be computed at all.
+
+mod analysis;
+mod point;
+pub mod units;
+
+pub use analysis::{Analysis, Problem, ProblemKind};
+pub use point::{PlanPosition, Point};
