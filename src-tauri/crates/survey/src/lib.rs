@@ -8,6 +8,7 @@
 mod analysis;
 mod point;
 pub mod units;
+pub mod verdict;
 
 pub use analysis::{Analysis, Problem, ProblemKind};
 pub use point::{PlanPosition, Point};
