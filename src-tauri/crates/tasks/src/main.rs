@@ -1,1 +1,48 @@
-fn main() {}
+//! The verbs behind the cargo aliases: `cargo app` opens Truefall, `cargo verify` proves it.
+//!
+//! Each verb is a file. A verb stops at the first thing that fails and says in a sentence what to do about it.
+
+mod app;
+mod checkout;
+mod child;
+mod node;
+mod packages;
+mod steps;
+mod ui;
+mod verify;
+
+use checkout::Checkout;
+use std::process::ExitCode;
+
+/// Done, or a sentence that says what is wrong and how to put it right.
+type Outcome<T = ()> = Result<T, String>;
+
+const HELP: &str = "\
+cargo app                      open the window on the demo room; without a display, serve it and print the address
+cargo verify [--long] [STEP…]  check everything, or the steps named; --long adds what takes hours
+cargo run -p tasks -- setup    only bring what is missing: system packages, Node, the screens' packages";
+
+fn main() -> ExitCode {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    match Checkout::find().and_then(|checkout| run(&checkout, &words)) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(why) => {
+            eprintln!("\n{why}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run(checkout: &Checkout, words: &[String]) -> Outcome {
+    let (verb, rest) = words.split_first().map_or(("", words), |(verb, rest)| (verb.as_str(), rest));
+    match verb {
+        "app" => app::open(checkout),
+        "verify" => verify::run(checkout, rest),
+        "setup" => verify::set_up(checkout),
+        "" | "help" | "--help" => {
+            println!("{HELP}");
+            Ok(())
+        }
+        other => Err(format!("There is no verb {other:?}.\n{HELP}")),
+    }
+}
