@@ -1,0 +1,110 @@
+//! Which package may use which, read from cargo.
+
+use crate::no_complaints;
+use crate::source::top;
+use cargo_metadata::{DependencyKind, Metadata, MetadataCommand, Package, PackageId};
+use std::collections::{BTreeSet, HashSet};
+use std::process::Command;
+
+/// What each package of the workspace may use of the others.
+const ARROWS: &[(&str, &[&str])] = &[
+    ("shell", &["app"]),
+    ("cli", &["app"]),
+    ("app", &["store", "bluetooth", "report", "survey"]),
+    ("store", &["survey"]),
+    ("bluetooth", &["survey"]),
+    ("report", &["survey"]),
+    ("survey", &[]),
+    ("tasks", &[]),
+    ("site-tests", &["app", "bluetooth", "report", "store", "survey"]),
+];
+
+/// What the pure core may use from outside.
+const OF_SURVEY: &[&str] = &["nalgebra", "statrs", "spade", "microlp", "rand", "rand_chacha", "rand_distr", "proptest"];
+
+/// What must not come into the pure core by any way.
+const NEVER_IN_SURVEY: &[&str] = &["serde", "tokio", "rusqlite", "time", "chrono", "jiff", "getrandom", "async-trait"];
+
+#[test]
+fn the_arrows_point_one_way() {
+    assert!(arrow("store", "report").is_some() && arrow("survey", "app").is_some() && arrow("cli", "app").is_none());
+    let metadata = metadata();
+    let own: BTreeSet<&str> = metadata.workspace_packages().iter().map(|package| package.name.as_str()).collect();
+    let named: BTreeSet<&str> = ARROWS.iter().map(|(name, _)| *name).collect();
+    assert_eq!(own, named, "every package of the workspace has its arrows");
+    no_complaints(
+        uses(&metadata).filter(|(_, to)| own.contains(to)).filter_map(|(from, to)| arrow(from, to)).collect(),
+    );
+}
+
+#[test]
+fn only_the_shell_names_the_window_library() {
+    assert!(window_library("app", "tauri-plugin-dialog").is_some() && window_library("shell", "tauri").is_none());
+    no_complaints(uses(&metadata()).filter_map(|(from, to)| window_library(from, to)).collect());
+}
+
+#[test]
+fn the_core_uses_arithmetic_and_nothing_else() {
+    assert!(outside("survey", "serde").is_some() && outside("survey", "nalgebra").is_none());
+    let metadata = metadata();
+    no_complaints(uses(&metadata).filter_map(|(from, to)| outside(from, to)).collect());
+    let reached = reach(&metadata, "survey");
+    assert!(reached.contains("nalgebra"), "the way into the core is followed");
+    let bad: Vec<_> = NEVER_IN_SURVEY.iter().filter(|name| reached.contains(**name)).collect();
+    assert!(bad.is_empty(), "survey is reached by {bad:?}");
+}
+
+#[test]
+fn every_package_is_under_the_same_lints_and_is_not_published() {
+    let metadata = metadata();
+    for package in metadata.workspace_packages() {
+        let manifest = std::fs::read_to_string(&package.manifest_path).expect("a manifest is text");
+        assert!(manifest.contains("[lints]\nworkspace = true"), "{} is under the lints of the workspace", package.name);
+        assert_eq!(package.publish.as_deref(), Some(&[][..]), "{} is not published", package.name);
+        assert_eq!(package.license.as_deref(), Some("MIT OR Apache-2.0"), "{}", package.name);
+    }
+}
+
+fn arrow(from: &str, to: &str) -> Option<String> {
+    let (_, may) = ARROWS.iter().find(|(name, _)| *name == from)?;
+    (!may.contains(&to)).then(|| format!("{from} uses {to}; it may use {may:?}"))
+}
+
+fn window_library(from: &str, to: &str) -> Option<String> {
+    let of_the_window =
+        ["tauri", "wry", "tao", "webkit2gtk"].iter().any(|start| to == *start || to.starts_with("tauri-"));
+    (of_the_window && from != "shell").then(|| format!("{from} uses {to}; only the shell may"))
+}
+
+fn outside(from: &str, to: &str) -> Option<String> {
+    (from == "survey" && !OF_SURVEY.contains(&to)).then(|| format!("survey uses {to}; it may use {OF_SURVEY:?}"))
+}
+
+/// Every dependency a package of the workspace declares, of any kind.
+fn uses(metadata: &Metadata) -> impl Iterator<Item = (&str, &str)> {
+    let packages = metadata.packages.iter().filter(|package| metadata.workspace_members.contains(&package.id));
+    packages.flat_map(|package| package.dependencies.iter().map(|to| (package.name.as_str(), to.name.as_str())))
+}
+
+/// The names of all packages that are compiled into this one.
+fn reach(metadata: &Metadata, name: &str) -> BTreeSet<String> {
+    let resolve = metadata.resolve.as_ref().expect("the dependencies are resolved");
+    let start: &Package = metadata.packages.iter().find(|package| package.name.as_str() == name).expect("it is there");
+    let (mut seen, mut ahead): (HashSet<&PackageId>, Vec<&PackageId>) = (HashSet::new(), vec![&start.id]);
+    while let Some(id) = ahead.pop() {
+        let node = resolve.nodes.iter().find(|node| node.id == *id).expect("every package is resolved");
+        let shipped = node.deps.iter().filter(|d| d.dep_kinds.iter().any(|kind| kind.kind == DependencyKind::Normal));
+        ahead.extend(shipped.map(|dep| &dep.pkg).filter(|id| seen.insert(id)));
+    }
+    metadata.packages.iter().filter(|p| seen.contains(&p.id)).map(|p| p.name.to_string()).collect()
+}
+
+/// What cargo knows of this platform's packages, asking no registry.
+fn metadata() -> Metadata {
+    let rustc = Command::new("rustc").arg("-vV").output().expect("rustc runs");
+    let about = String::from_utf8(rustc.stdout).expect("rustc speaks text");
+    let host = about.lines().find_map(|line| line.strip_prefix("host: ")).expect("rustc names its host").to_owned();
+    let words = ["--locked".into(), "--offline".into(), "--filter-platform".into(), host];
+    let mut command = MetadataCommand::new();
+    command.manifest_path(top().join("Cargo.toml")).other_options(words).exec().expect("cargo describes the workspace")
+}
