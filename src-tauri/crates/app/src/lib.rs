@@ -1,1 +1,8 @@
-//! app
+//! The use cases of Truefall: what every front end calls, and the only place that knows all of the core.
+
+pub mod compute;
+pub mod json;
+pub mod refusal;
+
+pub use compute::compute;
+pub use refusal::{Kind, Refusal};

@@ -1,0 +1,111 @@
+//! How a request is refused: a kind the caller can act on, and a sentence for a person on site.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use std::fmt;
+use ts_rs::TS;
+
+/// Why something was not done, and what to do about it. Nothing was changed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema, TS)]
+pub struct Refusal {
+    pub kind: Kind,
+    /// A sentence that says what is wrong and how to put it right.
+    pub message: String,
+    /// The field of the input it is about: `points[3][2]`.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    #[ts(optional)]
+    pub field: Option<String>,
+    /// Whether the same request may succeed if it is sent again.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    #[ts(optional)]
+    pub retry: Option<bool>,
+}
+
+/// What kind of refusal it is. A kind exists only where a caller acts on it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema, TS)]
+#[serde(rename_all = "kebab-case")]
+pub enum Kind {
+    // the input as text
+    NotJson,
+    UnknownField,
+    MissingField,
+    WrongType,
+    NotUnderstood,
+    // numbers
+    NotFinite,
+    OutOfRange,
+    // geometry
+    TooFewPoints,
+    CoincidentPoints,
+    CollinearPoints,
+    DuplicatePoint,
+    BadTriangle,
+    NotSimple,
+    OutsideBoundary,
+    RuleNeedsALine,
+    SpacingNotAccepted,
+    // levelling
+    DatumOrLinkMissing,
+    // names that lead nowhere
+    UnknownOperation,
+    UnknownCommand,
+    NotFound,
+    // rooms and files
+    AlreadyThere,
+    IdReused,
+    DoesNotFit,
+    NewerVersion,
+    WrongHeader,
+    TooManyRows,
+    NotReady,
+    // the place where rooms are kept
+    Damaged,
+    Locked,
+    ReadOnly,
+    Full,
+    Io,
+}
+
+impl Refusal {
+    pub fn new(kind: Kind, message: impl Into<String>) -> Self {
+        Self { kind, message: message.into(), field: None, retry: None }
+    }
+
+    /// The same refusal, about this field.
+    pub fn field(mut self, field: impl Into<String>) -> Self {
+        self.field = Some(field.into());
+        self
+    }
+
+    /// The same refusal, worth another try.
+    pub fn worth_a_retry(mut self) -> Self {
+        self.retry = Some(true);
+        self
+    }
+
+    /// A number that cannot be a measurement.
+    pub fn not_finite(field: impl Into<String>) -> Self {
+        let field = field.into();
+        let message = format!("{field} must be a finite number that a measurement can have. Type it again.");
+        Self::new(Kind::NotFinite, message).field(field)
+    }
+
+    /// A number outside what the field accepts; `must` completes "must be …".
+    pub fn out_of_range(field: impl Into<String>, must: &str) -> Self {
+        let field = field.into();
+        Self::new(Kind::OutOfRange, format!("{field} must be {must}.")).field(field)
+    }
+
+    /// Something the request names is not there.
+    pub fn not_found(what: &str, name: &str) -> Self {
+        Self::new(Kind::NotFound, format!("There is no {what} named {name:?} here."))
+    }
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.message)
+    }
+}
+
+impl std::error::Error for Refusal {}
