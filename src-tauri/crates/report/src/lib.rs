@@ -1,1 +1,3 @@
-//! report
+//! The sheets of a room as PDF bytes: no files, no clock, no other program, fonts inside.
+
+pub mod model;
