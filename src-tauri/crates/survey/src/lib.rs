@@ -6,6 +6,7 @@
 //! It refuses (`Err`) only when nothing can be computed at all.
 
 mod analysis;
+pub mod length_text;
 mod point;
 pub mod units;
 pub mod verdict;
