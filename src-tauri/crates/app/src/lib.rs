@@ -3,6 +3,7 @@
 pub mod compute;
 pub mod json;
 pub mod refusal;
+pub mod wire;
 
 pub use compute::compute;
 pub use refusal::{Kind, Refusal};

@@ -1,0 +1,50 @@
+//! The forms in which rooms, commands and answers travel: JSON for every front end and for the room file.
+//!
+//! Lengths are in mm, slopes mm per mm, probabilities 0 to 1, times RFC 3339. Heights are positive upward.
+//! From these types the TypeScript of the screens and the JSON Schema of the room file are generated.
+
+mod commands;
+mod findings;
+mod height;
+mod plan;
+mod readings;
+mod room;
+mod rules;
+mod views;
+
+pub use commands::*;
+pub use findings::*;
+pub use height::*;
+pub use plan::*;
+pub use readings::*;
+pub use room::*;
+pub use rules::*;
+pub use views::*;
+
+/// The derives every wire type carries, and refusal of fields nobody knows.
+macro_rules! wire {
+    ($($item:item)*) => {
+        $(
+            #[derive(Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize, schemars::JsonSchema, ts_rs::TS)]
+            #[serde(deny_unknown_fields)]
+            #[ts(optional_fields = nullable)]
+            $item
+        )*
+    };
+}
+
+/// The derives of a wire type that is one of several words.
+macro_rules! words {
+    ($($item:item)*) => {
+        $(
+            #[derive(
+                Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize, schemars::JsonSchema,
+                ts_rs::TS,
+            )]
+            #[serde(rename_all = "kebab-case")]
+            $item
+        )*
+    };
+}
+
+pub(crate) use {wire, words};

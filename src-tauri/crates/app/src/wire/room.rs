@@ -1,0 +1,127 @@
+//! The room file: everything about one room in one JSON document.
+
+use super::{Plan, Reading, Rules, Setup, Units, wire};
+
+/// The version of the room file that this program writes.
+pub const SCHEMA: u32 = 1;
+
+wire! {
+    /// A room as a file. Older files always open; newer ones are refused.
+    pub struct RoomFile {
+        pub schema: u32,
+        pub room: RoomHead,
+        pub plan: Plan,
+        pub setups: Vec<Setup>,
+        pub readings: Vec<Reading>,
+        #[serde(default)]
+        #[ts(as = "Option<Rules>")]
+        pub rules: Rules,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub layers: Option<Layers>,
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<GateAnswer>>")]
+        pub gate: Vec<GateAnswer>,
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<Approval>>")]
+        pub approvals: Vec<Approval>,
+        /// The height that was chosen to build to.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub target: Option<Target>,
+        /// The work that was ticked off.
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<String>>")]
+        pub done: Vec<String>,
+        /// Every change in order. Absent in a file written by hand.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub journal: Option<Vec<JournalEntry>>,
+    }
+
+    /// What a room is called.
+    pub struct RoomHead {
+        pub id: String,
+        pub name: String,
+        pub units: Units,
+        /// Where it is; private, and left out of any export on request.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub place: Option<String>,
+        pub created: String,
+    }
+
+    /// The build-up on both sides of the entry line, from the deck up.
+    pub struct Layers {
+        pub room: Vec<Layer>,
+        pub shower: Vec<Layer>,
+        /// The top of the shower deck below the top of the room's subfloor; negative is lower.
+        pub shower_deck: f64,
+        /// How far the membrane runs past the entry line; absent if it does not.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub membrane_lap: Option<f64>,
+    }
+
+    /// One layer.
+    pub struct Layer {
+        pub name: String,
+        /// Its thickness at the entry line.
+        pub thickness: f64,
+        /// Its thickness at the drain, where that differs.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub at_drain: Option<f64>,
+    }
+
+    /// What was seen when the framing was looked at.
+    pub struct GateAnswer {
+        /// `bounce`, `rot`, `cut`, `moisture` and so on.
+        pub question: String,
+        /// The joist it is about; empty for the floor as a whole.
+        #[serde(default)]
+        pub subject: String,
+        /// `sound`, `unsound` or `not-looked-at`.
+        pub answer: String,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub note: Option<String>,
+    }
+
+    /// A cut that somebody entitled to has approved.
+    pub struct Approval {
+        pub id: String,
+        pub joist: String,
+        /// The greatest depth.
+        pub depth: f64,
+        /// The stretch along the joist in which it holds.
+        pub from: f64,
+        pub to: f64,
+        pub by: String,
+        pub date: String,
+        pub reference: String,
+    }
+
+    /// The height chosen to build to.
+    pub struct Target {
+        /// The name of the alternative, or `held`.
+        pub alternative: String,
+        /// The level height, where one is held.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub height: Option<f64>,
+    }
+
+    /// One change, exactly as it was stored.
+    pub struct JournalEntry {
+        pub seq: u32,
+        pub id: String,
+        pub at: String,
+        pub device: String,
+        pub person: String,
+        pub command: String,
+        pub form: u32,
+        /// The payload's own text.
+        pub payload: String,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub undoes: Option<String>,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub inverse_command: Option<String>,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub inverse_payload: Option<String>,
+        /// SHA-256 over the hash before it, the header line and the payload, in hexadecimal.
+        pub hash: String,
+    }
+}

@@ -1,0 +1,255 @@
+//! What the screens ask for, and what they are shown.
+
+use super::{
+    Approval, Decision, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface, Target, Tile, Units,
+    Verdict, wire, words,
+};
+
+words! {
+    /// Why a reading is asked about before it is kept.
+    pub enum Slip {
+        Inch,
+        Foot,
+        TenMillimetres,
+        HundredMillimetres,
+        SwappedDigits,
+    }
+}
+
+wire! {
+    /// Nothing is asked.
+    pub struct Nothing {}
+
+    pub struct OfRoom {
+        pub room: String,
+    }
+
+    pub struct OfSurvey {
+        pub room: String,
+        /// The survey; absent for the one that was read last.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub survey: Option<String>,
+    }
+
+    pub struct HeightAsk {
+        pub room: String,
+        /// A level height over the datum to hold, besides the alternatives.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub height: Option<f64>,
+    }
+
+    pub struct RoomCard {
+        pub id: String,
+        pub name: String,
+        pub units: Units,
+        pub place: Option<String>,
+        pub created: String,
+        pub read: u32,
+        pub points: u32,
+        pub archived: bool,
+    }
+
+    pub struct RoomsView {
+        pub rooms: Vec<RoomCard>,
+        /// The demo rooms that can be opened as a copy.
+        pub demos: Vec<DemoCard>,
+    }
+
+    pub struct DemoCard {
+        pub name: String,
+        pub title: String,
+    }
+
+    pub struct DemoAsk {
+        pub name: String,
+        /// The id of the write that opens the copy.
+        pub id: String,
+    }
+
+    /// Everything about one room but its findings.
+    pub struct RoomView {
+        pub room: RoomHead,
+        pub plan: Option<Plan>,
+        pub surveys: Vec<SurveyView>,
+        pub setups: Vec<SetupView>,
+        pub gate: Vec<GateView>,
+        pub approvals: Vec<Approval>,
+        pub decision: Decision,
+        pub tile: Option<Tile>,
+        pub layers: Option<Layers>,
+        pub target: Option<Target>,
+        pub done: Vec<String>,
+        /// What *undo* would take back.
+        pub undo: Option<UndoView>,
+        /// The last entry's hash, in hexadecimal; absent while the room is empty.
+        pub head: Option<String>,
+    }
+
+    pub struct SurveyView {
+        pub id: String,
+        pub name: String,
+        pub surface: Surface,
+        pub points: Vec<PointView>,
+        pub read: u32,
+        /// The next point to read, in walking order.
+        pub next: Option<String>,
+    }
+
+    pub struct PointView {
+        pub id: String,
+        pub x: f64,
+        pub y: f64,
+        pub joist: Option<String>,
+        /// Its distance along the joist, or into the room.
+        pub station: f64,
+        pub reading: Option<ReadingView>,
+    }
+
+    /// The reading in force at a point.
+    pub struct ReadingView {
+        pub id: String,
+        pub setup: String,
+        pub sense: Sense,
+        pub entered: String,
+        pub value: f64,
+        /// Over the room datum; absent where the sense gives none.
+        pub z: Option<f64>,
+        pub sd_mm: f64,
+        pub at: String,
+        pub source: String,
+        /// How many readings were corrected before this one.
+        pub corrections: u32,
+    }
+
+    pub struct SetupView {
+        pub setup: Setup,
+        /// Closing minus opening; absent while it stands open.
+        pub closing_error: Option<f64>,
+        pub closes: Option<Verdict>,
+    }
+
+    /// One question of the structure gate, and how it was answered.
+    pub struct GateView {
+        pub question: String,
+        pub answer: Option<GateAnswer>,
+    }
+
+    pub struct UndoView {
+        pub id: String,
+        pub command: String,
+        /// The point or thing it was about.
+        pub subject: Option<String>,
+    }
+
+    pub struct UndoAsk {
+        pub id: String,
+        pub room: String,
+    }
+
+    /// Asks what a number would mean as the reading of a point.
+    pub struct EntryAsk {
+        pub room: String,
+        pub setup: String,
+        pub point: String,
+        pub text: String,
+    }
+
+    pub struct EntryView {
+        pub value: f64,
+        pub echo: Echo,
+        pub sd_mm: f64,
+        /// How it stands to readings nearby: positive is higher.
+        pub differences: Vec<Difference>,
+        /// Far from what the neighbours lead one to expect, but no known slip.
+        pub unusual: bool,
+        pub question: Option<SlipView>,
+    }
+
+    pub struct Echo {
+        pub fraction: String,
+        pub decimal_in: String,
+        pub mm: String,
+    }
+
+    pub struct Difference {
+        pub point: String,
+        pub mm: f64,
+    }
+
+    /// A suspected slip: what it may have been instead.
+    pub struct SlipView {
+        pub slip: Slip,
+        pub text: String,
+        pub value: f64,
+    }
+
+    pub struct LengthAsk {
+        pub text: String,
+        pub units: Units,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub room: Option<String>,
+    }
+
+    pub struct LengthView {
+        pub mm: f64,
+        pub echo: Echo,
+    }
+
+    pub struct RulesView {
+        pub rules: Vec<RuleView>,
+        pub decision: Decision,
+        pub tile: Option<Tile>,
+    }
+
+    pub struct HistoryView {
+        pub entries: Vec<HistoryEntry>,
+        /// The first entry that does not fit the chain; absent if all do.
+        pub broken_at: Option<u32>,
+    }
+
+    pub struct HistoryEntry {
+        pub seq: u32,
+        pub id: String,
+        pub at: String,
+        pub person: String,
+        pub device: String,
+        pub command: String,
+        pub subject: Option<String>,
+        pub undoes: Option<String>,
+        pub hash: String,
+    }
+
+    /// A file as text, to be shown or saved.
+    pub struct FileText {
+        pub name: String,
+        pub text: String,
+    }
+
+    /// A file as bytes in base 64.
+    pub struct FileBytes {
+        pub name: String,
+        pub mime: String,
+        pub base64: String,
+    }
+
+    pub struct ImportAsk {
+        /// The id of the write.
+        pub id: String,
+        /// The room file's text.
+        pub file: String,
+        /// Keep it as a second room under this new id if the room is already here.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub as_room: Option<String>,
+    }
+
+    pub struct CsvAsk {
+        pub id: String,
+        pub room: String,
+        pub csv: String,
+    }
+
+    pub struct Imported {
+        pub room: String,
+        pub readings: u32,
+    }
+}
