@@ -1,0 +1,3 @@
+UPDATE approvals
+SET withdrawn = ?3
+WHERE room = ?1 AND id = ?2

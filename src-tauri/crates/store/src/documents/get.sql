@@ -1,0 +1,3 @@
+SELECT body
+FROM documents
+WHERE ifnull(room, '') = ifnull(?1, '') AND name = ?2

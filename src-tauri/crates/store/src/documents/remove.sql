@@ -1,0 +1,2 @@
+DELETE FROM documents
+WHERE ifnull(room, '') = ifnull(?1, '') AND name = ?2

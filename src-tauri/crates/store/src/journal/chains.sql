@@ -1,0 +1,3 @@
+SELECT DISTINCT room
+FROM journal
+ORDER BY room

@@ -1,0 +1,6 @@
+SELECT
+    seq, id, room, at, device, person, command, form, payload, undoes,
+    inverse_command, inverse_form, inverse_payload, origin, hash
+FROM journal
+WHERE ifnull(room, '') = ifnull(?1, '') AND seq > ?2
+ORDER BY seq

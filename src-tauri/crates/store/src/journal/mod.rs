@@ -1,0 +1,11 @@
+//! The one journal: every change as an entry, chained by hashes, undone by further entries, never altered.
+
+mod append;
+mod chain;
+mod entry;
+mod history;
+mod rebuild;
+mod undo;
+
+pub use chain::{Chain, ChainHash, NotAHash, verify_chain};
+pub use entry::{Appended, Entry, Head, Inverse, Recorded};

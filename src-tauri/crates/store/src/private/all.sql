@@ -1,0 +1,3 @@
+SELECT digest, salt, value
+FROM private
+ORDER BY digest

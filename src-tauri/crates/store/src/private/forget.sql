@@ -1,0 +1,2 @@
+DELETE FROM private
+WHERE digest = ?1

@@ -1,0 +1,3 @@
+SELECT id, name, place, units, created_at, archived_at
+FROM rooms
+WHERE id = ?1

@@ -1,0 +1,88 @@
+//! The store itself: one file, one connection, one writer at a time.
+
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
+
+use rusqlite::{Connection, Transaction, TransactionBehavior};
+
+use crate::access::{Read, Tx};
+use crate::error::StoreError;
+use crate::opening;
+
+/// The rooms in one file. It may be shared between threads; they take turns.
+#[derive(Debug)]
+pub struct Store {
+    connection: Mutex<Connection>,
+    path: Option<PathBuf>,
+}
+
+/// How long another program may hold the file before it counts as locked.
+const PATIENCE: Duration = Duration::from_secs(5);
+
+impl Store {
+    /// Opens the file at `path`, making it where there is none and bringing an older one up to date after a copy
+    /// aside (`rooms.before-2.sqlite`).
+    ///
+    /// # Errors
+    /// [`StoreError::Damaged`], [`StoreError::Newer`], [`StoreError::NotOurs`], [`StoreError::ReadOnly`],
+    /// [`StoreError::Locked`], [`StoreError::Full`] or [`StoreError::Io`]; the file is then left as it was.
+    pub fn open(path: impl AsRef<Path>) -> Result<Self, StoreError> {
+        Self::open_within(path, PATIENCE)
+    }
+
+    /// Like [`Store::open`], waiting at most `patience` for another program, now and at every later call.
+    ///
+    /// # Errors
+    /// As [`Store::open`].
+    pub fn open_within(path: impl AsRef<Path>, patience: Duration) -> Result<Self, StoreError> {
+        let path = path.as_ref();
+        Ok(Self { connection: Mutex::new(opening::open(path, patience)?), path: Some(path.to_owned()) })
+    }
+
+    /// A store that is gone when it is dropped.
+    ///
+    /// # Errors
+    /// [`StoreError::Internal`] if memory does not suffice.
+    pub fn in_memory() -> Result<Self, StoreError> {
+        Ok(Self { connection: Mutex::new(opening::in_memory()?), path: None })
+    }
+
+    /// The file; none for a store in memory.
+    pub fn path(&self) -> Option<&Path> {
+        self.path.as_deref()
+    }
+
+    /// Looks at one unchanging state. Not to be called from within another look or write of this store.
+    ///
+    /// # Errors
+    /// Whatever `look` returns.
+    pub fn read<T, E: From<StoreError>>(&self, look: impl FnOnce(&Read<'_>) -> Result<T, E>) -> Result<T, E> {
+        let connection = self.connection();
+        let transaction = begin(&connection, TransactionBehavior::Deferred)?;
+        look(&Read { connection: &transaction })
+    }
+
+    /// Runs one transaction: when this returns `Ok`, all of it is on disk; when it returns `Err`, none of it is kept.
+    /// Not to be called from within another look or write of this store.
+    ///
+    /// # Errors
+    /// Whatever `work` returns; [`StoreError::Locked`], [`StoreError::Full`] or [`StoreError::Io`] if it could not be
+    /// kept.
+    pub fn write<T, E: From<StoreError>>(&self, work: impl FnOnce(&Tx<'_>) -> Result<T, E>) -> Result<T, E> {
+        let connection = self.connection();
+        let transaction = begin(&connection, TransactionBehavior::Immediate)?;
+        let done = work(&Tx::new(&transaction))?;
+        transaction.commit().map_err(StoreError::from)?;
+        Ok(done)
+    }
+
+    /// The connection. A panic while it was held has rolled back its transaction, so it is sound.
+    pub(crate) fn connection(&self) -> MutexGuard<'_, Connection> {
+        self.connection.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+fn begin(connection: &Connection, behavior: TransactionBehavior) -> Result<Transaction<'_>, StoreError> {
+    Ok(Transaction::new_unchecked(connection, behavior)?)
+}

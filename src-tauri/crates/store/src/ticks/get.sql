@@ -1,0 +1,3 @@
+SELECT done
+FROM ticks
+WHERE room = ?1 AND item = ?2

@@ -1,0 +1,2 @@
+DELETE FROM ticks
+WHERE room = ?1 AND item = ?2
