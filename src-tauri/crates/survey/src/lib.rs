@@ -7,6 +7,7 @@
 
 mod analysis;
 pub mod length_text;
+mod normal;
 mod point;
 pub mod units;
 pub mod verdict;

@@ -1,5 +1,15 @@
 //! What may be said of a measured value beside a limit, and how sure that is.
 
+mod combined;
+mod conformance;
+mod maximum;
+mod readings_needed;
+
+pub use combined::{Combined, Component, Shape, combined};
+pub use conformance::{Conformance, ConformanceError, Limited, Limits, conformance};
+pub use maximum::Maximum;
+pub use readings_needed::readings_needed;
+
 /// What is said of a value, or of the largest of many, against its limits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Verdict {
