@@ -17,10 +17,12 @@ pub struct Setup {
     pub survey: String,
     pub instrument: String,
     pub method: String,
-    /// The accuracy its maker states.
-    pub accuracy: Option<Length>,
+    /// The standard uncertainty of one reading.
+    pub sd: Option<Length>,
     /// The point or mark that is sighted to tie the set-up.
     pub benchmark: Option<String>,
+    /// The height of that mark above the room datum.
+    pub benchmark_height: Option<Length>,
     pub opened_at: String,
     pub opening: Option<Sighting>,
     pub closed_at: Option<String>,
@@ -58,8 +60,9 @@ impl Rows<'_, Setup, ReadWrite> {
                 setup.survey,
                 setup.instrument,
                 setup.method,
-                setup.accuracy.map(Length::to_mm),
+                setup.sd.map(Length::to_mm),
                 setup.benchmark,
+                setup.benchmark_height.map(Length::to_mm),
                 setup.opened_at,
                 opening.map(|sighting| &sighting.entered),
                 opening.map(|sighting| sighting.value.to_mm()),
@@ -116,8 +119,9 @@ fn take(columns: &mut Columns<'_>) -> rusqlite::Result<Setup> {
         survey: columns.take()?,
         instrument: columns.take()?,
         method: columns.take()?,
-        accuracy: columns.length_if_any()?,
+        sd: columns.length_if_any()?,
         benchmark: columns.take()?,
+        benchmark_height: columns.length_if_any()?,
         opened_at: columns.take()?,
         opening: sighting(columns)?,
         closed_at: columns.take()?,
