@@ -59,6 +59,8 @@ pub enum ProblemKind {
     NotLookedAt,
     /// A figure that has no upper bound for these readings.
     Unbounded,
+    /// A reading lies outside the boundary.
+    OutsideBoundary,
     /// Part of the line is read too sparsely for the reach.
     PartlyTested,
 }
@@ -73,6 +75,7 @@ impl ProblemKind {
             Self::CornerNotRead => "corner-not-read",
             Self::NotLookedAt => "not-looked-at",
             Self::Unbounded => "unbounded",
+            Self::OutsideBoundary => "outside-boundary",
             Self::PartlyTested => "partly-tested",
         }
     }

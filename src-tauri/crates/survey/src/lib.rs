@@ -6,9 +6,16 @@
 //! It refuses (`Err`) only when nothing can be computed at all.
 
 mod analysis;
+mod boundary;
+pub mod contours;
+mod delaunay;
 pub mod length_text;
+mod mesh;
 mod normal;
+mod overlap;
 mod point;
+mod same_place;
+pub mod triangulation;
 pub mod units;
 pub mod verdict;
 
