@@ -109,8 +109,9 @@ CREATE TABLE readings (
     FOREIGN KEY (room, setup) REFERENCES setups (room, id),
     FOREIGN KEY (room, supersedes) REFERENCES readings (room, id),
     CHECK (sense <> 'down' OR setup IS NOT NULL),
-    CHECK (sense = 'gap' OR (length_mm IS NULL AND x2_mm IS NULL)),
+    CHECK (sense = 'gap' OR length_mm IS NULL),
     CHECK (sense = 'tilt' OR foot_mm IS NULL),
+    CHECK (sense IN ('gap', 'tilt') OR x2_mm IS NULL),
     CHECK ((x2_mm IS NULL) = (y2_mm IS NULL)),
     CHECK (supersedes <> id)
 ) STRICT;

@@ -17,7 +17,7 @@ impl Store {
     /// [`StoreError::Io`] where something is already there; [`StoreError::Full`], [`StoreError::ReadOnly`],
     /// [`StoreError::Damaged`] if the copy could not be made or read back. Nothing then stands under the name.
     pub fn backup(&self, to: impl AsRef<Path>) -> Result<(), StoreError> {
-        copy(&self.connection(), to.as_ref())
+        self.look_aside(|connection| copy(connection, to.as_ref()))
     }
 }
 

@@ -1,6 +1,6 @@
 //! Whether a file is whole: its pages, its tables, its chains, its private texts.
 
-use rusqlite::Connection;
+use rusqlite::{Connection, Transaction, TransactionBehavior};
 
 use crate::access::Read;
 use crate::error::StoreError;
@@ -16,12 +16,14 @@ impl Store {
     /// # Errors
     /// [`StoreError::Damaged`] with the first fault found.
     pub fn check(&self) -> Result<(), StoreError> {
-        self.read(|read| {
+        self.look_aside(|connection| {
+            let snapshot = Transaction::new_unchecked(connection, TransactionBehavior::Deferred)?;
+            let read = Read { connection: &snapshot };
             healthy(read.connection, "integrity_check")?;
             same_form(read.connection)?;
             references(read.connection)?;
-            chains(read)?;
-            private_texts(read)
+            chains(&read)?;
+            private_texts(&read)
         })
     }
 }

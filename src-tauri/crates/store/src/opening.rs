@@ -2,6 +2,7 @@
 
 use std::ffi::OsString;
 use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
@@ -25,13 +26,13 @@ enum Kind {
 }
 
 pub(crate) fn open(path: &Path, patience: Duration) -> Result<Connection, StoreError> {
-    open_as(path, patience, OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_CREATE, MIGRATIONS)
+    let access = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_CREATE;
+    open_as(path, patience, access, MIGRATIONS).map_err(|error| why_not_opened(path, error))
 }
 
 fn open_as(path: &Path, patience: Duration, access: OpenFlags, migrations: &[&str]) -> Result<Connection, StoreError> {
     refuse_orphaned_log(path)?;
-    let mut connection = Connection::open_with_flags(path, access | OpenFlags::SQLITE_OPEN_NO_MUTEX)
-        .map_err(|error| why_not_opened(path, error.into()))?;
+    let mut connection = Connection::open_with_flags(path, access | OpenFlags::SQLITE_OPEN_NO_MUTEX)?;
     connection.busy_timeout(patience)?;
     write_nothing_on_close(&connection, true)?;
     let kind = identify(&connection, migrations.len() as u32)?;
@@ -52,9 +53,14 @@ pub(crate) fn in_memory() -> Result<Connection, StoreError> {
     Ok(connection)
 }
 
-/// Opens a file only to look at it: what it is and whether it is whole. Nothing is written.
+/// A second connection that cannot write, for long looks that must not keep readings waiting.
+pub(crate) fn look(path: &Path) -> Result<Connection, StoreError> {
+    Ok(Connection::open_with_flags(path, OpenFlags::SQLITE_OPEN_READ_ONLY)?)
+}
+
+/// Whether a file is ours and whole. Nothing is written.
 pub(crate) fn inspect(path: &Path) -> Result<(), StoreError> {
-    let connection = Connection::open_with_flags(path, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+    let connection = look(path)?;
     match identify(&connection, MIGRATIONS.len() as u32)? {
         Kind::Empty => Err(StoreError::damaged("it is empty")),
         Kind::Ours(_) => check::quick(&connection),
@@ -111,9 +117,11 @@ fn prepare(connection: &Connection, kind: &Kind) -> Result<(), StoreError> {
 
 /// A file that cannot be opened does not say why; its folder does.
 fn why_not_opened(path: &Path, error: StoreError) -> StoreError {
-    let probe = beside(path, ".probe");
-    match fs::File::create_new(&probe) {
-        Ok(_) => fs::remove_file(&probe).err().map_or(error, StoreError::from),
-        Err(reason) => reason.into(),
+    if !matches!(error, StoreError::Io { .. }) {
+        return error;
     }
+    let probe = beside(path, ".probe");
+    let made = fs::File::create_new(&probe);
+    let removed = made.and_then(|_| fs::remove_file(&probe));
+    removed.err().filter(|reason| reason.kind() != io::ErrorKind::AlreadyExists).map_or(error, StoreError::from)
 }

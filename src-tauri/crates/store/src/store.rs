@@ -77,6 +77,17 @@ impl Store {
         Ok(done)
     }
 
+    /// A long look through a connection of its own, so that readings can be kept meanwhile.
+    pub(crate) fn look_aside<T>(
+        &self,
+        look: impl FnOnce(&Connection) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
+        match &self.path {
+            Some(path) => look(&opening::look(path)?),
+            None => look(&self.connection()),
+        }
+    }
+
     /// The connection. A panic while it was held has rolled back its transaction, so it is sound.
     pub(crate) fn connection(&self) -> MutexGuard<'_, Connection> {
         self.connection.lock().unwrap_or_else(PoisonError::into_inner)

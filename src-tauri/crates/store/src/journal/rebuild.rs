@@ -9,7 +9,7 @@ use crate::tables;
 
 impl Store {
     /// Empties every table that the journal fills and hands over each entry in the order of arrival, in one
-    /// transaction. Journal and private texts stay as they are.
+    /// transaction. Journal and private texts stay as they are; `apply` changes tables and appends nothing.
     ///
     /// # Errors
     /// Whatever `apply` refuses with; the tables are then as they were.

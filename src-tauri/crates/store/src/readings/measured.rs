@@ -15,8 +15,8 @@ pub enum Measured {
     Up(Length),
     /// The gap under a straightedge of a length, laid from the reading's point to another place.
     Gap { gap: Length, length: Option<Length>, to: Option<PlanPosition> },
-    /// The tilt over a foot length.
-    Tilt { tilt: Slope, foot: Option<Length> },
+    /// The tilt of a foot of a length, set from the reading's point to another place; positive rises toward it.
+    Tilt { tilt: Slope, foot: Option<Length>, to: Option<PlanPosition> },
 }
 
 /// The columns of [`Measured`], as the table holds them.
@@ -42,18 +42,16 @@ impl Measured {
 
     pub(super) fn parts(&self) -> Parts {
         match *self {
-            Self::Down(value) | Self::Up(value) => Parts { value: value.to_mm(), ..Parts::default() },
-            Self::Gap { gap, length, to } => Parts {
-                value: gap.to_mm(),
-                length: length.map(Length::to_mm),
-                x2: to.map(|to| to.x.to_mm()),
-                y2: to.map(|to| to.y.to_mm()),
-                foot: None,
-            },
-            Self::Tilt { tilt, foot } => {
-                Parts { value: tilt.to_ratio(), foot: foot.map(Length::to_mm), ..Parts::default() }
-            }
+            Self::Down(value) | Self::Up(value) => Parts::of(value.to_mm(), None),
+            Self::Gap { gap, length, to } => Parts { length: length.map(Length::to_mm), ..Parts::of(gap.to_mm(), to) },
+            Self::Tilt { tilt, foot, to } => Parts { foot: foot.map(Length::to_mm), ..Parts::of(tilt.to_ratio(), to) },
         }
+    }
+}
+
+impl Parts {
+    fn of(value: f64, to: Option<PlanPosition>) -> Self {
+        Self { value, x2: to.map(|to| to.x.to_mm()), y2: to.map(|to| to.y.to_mm()), ..Self::default() }
     }
 }
 
@@ -61,12 +59,12 @@ impl Measured {
 pub(super) fn take(columns: &mut Columns<'_>) -> rusqlite::Result<Measured> {
     let (sense, value) = (columns.take::<String>()?, columns.length()?);
     let (length, x2, y2) = (columns.length_if_any()?, columns.length_if_any()?, columns.length_if_any()?);
-    let foot = columns.length_if_any()?;
+    let (foot, to) = (columns.length_if_any()?, x2.zip(y2).map(|(x, y)| PlanPosition { x, y }));
     Ok(match sense.as_str() {
         "down" => Measured::Down(value),
         "up" => Measured::Up(value),
-        "gap" => Measured::Gap { gap: value, length, to: x2.zip(y2).map(|(x, y)| PlanPosition { x, y }) },
-        "tilt" => Measured::Tilt { tilt: Slope::ratio(value.to_mm()), foot },
+        "gap" => Measured::Gap { gap: value, length, to },
+        "tilt" => Measured::Tilt { tilt: Slope::ratio(value.to_mm()), foot, to },
         _ => return Err(columns.unreadable(Type::Text, format!("unknown sense {sense:?}"))),
     })
 }
