@@ -10,6 +10,7 @@ mod plan;
 mod readings;
 mod room;
 mod rules;
+mod tables;
 mod views;
 
 pub use commands::*;
@@ -19,6 +20,7 @@ pub use plan::*;
 pub use readings::*;
 pub use room::*;
 pub use rules::*;
+pub use tables::*;
 pub use views::*;
 
 /// The derives every wire type carries, and refusal of fields nobody knows.

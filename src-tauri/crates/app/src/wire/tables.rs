@@ -1,0 +1,71 @@
+//! The two tables of names, as TypeScript sees them: what may be asked, and what may be changed.
+//!
+//! Each field maps a name to its form: a request to what is asked and what is answered, a command to its payload.
+//! `requests.rs` and `commands/mod.rs` hold the same names beside the code that serves them, and a test compares them.
+
+use super::*;
+use ts_rs::TS;
+
+/// Every request: `[what is asked, what is answered]`.
+#[derive(TS)]
+#[ts(rename_all = "kebab-case")]
+pub struct Requests {
+    /// All rooms, and the demo rooms that may be opened.
+    pub rooms: (Nothing, RoomsView),
+    /// One room, all but its findings.
+    pub room: (OfRoom, RoomView),
+    pub findings: (OfSurvey, FindingsView),
+    /// The alternatives and their cut lists.
+    pub height: (HeightAsk, HeightView),
+    /// What a number would mean as the reading of a point.
+    pub entry: (EntryAsk, EntryView),
+    pub length: (LengthAsk, LengthView),
+    pub rules: (OfRoom, RulesView),
+    pub history: (OfRoom, HistoryView),
+    /// Makes one change: the only way to change anything but undo.
+    pub write: (Write, Written),
+    pub undo: (UndoAsk, Written),
+    /// Opens a copy of a demo room.
+    pub demo: (DemoAsk, Imported),
+    pub room_import: (ImportAsk, Imported),
+    pub room_export: (OfRoom, FileText),
+    pub readings_import: (CsvAsk, Imported),
+    /// The sheets of the room as a PDF.
+    pub record: (OfRoom, FileBytes),
+}
+
+/// Every command that may be written, and its payload.
+#[derive(TS)]
+#[ts(rename_all = "kebab-case")]
+pub struct Commands {
+    pub room_new: RoomNew,
+    pub room_rename: RoomRename,
+    pub room_archive: RoomArchive,
+    pub room_import: RoomImport,
+    pub plan_set: PlanSet,
+    pub setup_open: SetupOpen,
+    pub setup_withdraw: SetupWithdraw,
+    pub setup_close: SetupClose,
+    pub reading_add: ReadingAdd,
+    pub readings_withdraw: ReadingsWithdraw,
+    pub readings_import: ReadingsImport,
+    pub import_withdraw: ImportWithdraw,
+    pub gate_set: GateSet,
+    pub gate_clear: GateClear,
+    pub approval_add: ApprovalAdd,
+    pub approval_withdraw: ApprovalWithdraw,
+    pub rule_set: RuleSet,
+    pub decision_set: DecisionSet,
+    pub tile_set: TileSet,
+    pub layers_set: LayersSet,
+    pub target_set: TargetSet,
+    pub tick_set: TickSet,
+}
+
+/// What a host tells every screen after a change.
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize, TS)]
+pub struct Changes {
+    /// The room that changed.
+    pub room: String,
+    pub seq: u32,
+}
