@@ -70,7 +70,10 @@ fn notation() {
 #[test]
 fn decide_before_rounding() {
     let (gap, limit) = (Length::mm(3.2), Length::inches(0.125));
-    assert_eq!(fraction(gap, Parts::Sixteenths, Rounding::Nearest), fraction(limit, Parts::Sixteenths, Rounding::Nearest));
+    assert_eq!(
+        fraction(gap, Parts::Sixteenths, Rounding::Nearest),
+        fraction(limit, Parts::Sixteenths, Rounding::Nearest)
+    );
     assert!(!gap.at_most(limit));
 }
 

@@ -9,6 +9,7 @@ mod analysis;
 mod boundary;
 pub mod contours;
 mod delaunay;
+pub mod guard;
 pub mod length_text;
 mod mesh;
 mod normal;

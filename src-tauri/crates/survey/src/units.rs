@@ -150,6 +150,14 @@ quantity! {
     Area, mm2, try_mm2, to_mm2, within 1e-6
 }
 quantity! {
+    /// A section modulus, held in cubic millimetres.
+    SectionModulus, mm3, try_mm3, to_mm3, within 1e-6
+}
+quantity! {
+    /// A second moment of area, held in millimetres to the fourth.
+    SecondMoment, mm4, try_mm4, to_mm4, within 1e-6
+}
+quantity! {
     /// A volume, held in litres.
     Volume, litres, try_litres, to_litres, within 1e-9
 }

@@ -8,7 +8,7 @@ mod print;
 mod read;
 mod spelling;
 
-pub use print::{Echo, Parts, Rounding, decimal_inches, feet_and_inches, fraction, millimetres};
+pub use print::{Echo, Parts, Rounding, both_ways, decimal_inches, feet_and_inches, fraction, millimetres};
 pub use read::parse;
 
 use std::fmt;

@@ -114,10 +114,19 @@ pub fn millimetres(length: Length, places: u32) -> String {
     decimal(length, 1.0, places)
 }
 
+/// The length both ways for a sentence that any crew reads: `1/8" (3.1 mm)`, in sixteenths and tenths of a millimetre.
+pub fn both_ways(length: Length, rounding: Rounding) -> String {
+    format!("{}\" ({} mm)", fraction(length, Parts::Sixteenths, rounding), rounded(length, 1.0, 1, rounding))
+}
+
 fn decimal(length: Length, unit: f64, places: u32) -> String {
+    rounded(length, unit, places, Rounding::Nearest)
+}
+
+fn rounded(length: Length, unit: f64, places: u32, rounding: Rounding) -> String {
     let places = places.min(6);
     let ten = 10_i64.pow(places);
-    let count = count(length, unit / ten as f64, Rounding::Nearest);
+    let count = count(length, unit / ten as f64, rounding);
     let (whole, rest) = (count.unsigned_abs() / ten.unsigned_abs(), count.unsigned_abs() % ten.unsigned_abs());
     let width = places as usize;
     signed(count, if places == 0 { whole.to_string() } else { format!("{whole}.{rest:0width$}") })
