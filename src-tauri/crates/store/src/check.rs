@@ -82,3 +82,51 @@ fn private_texts(read: &Read<'_>) -> Result<(), StoreError> {
         Some(digest) => Err(StoreError::damaged(format!("the private text {digest} was changed"))),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::examples::{entry, reading, store};
+
+    #[test]
+    fn every_fault_is_named() {
+        let check = |spoil: &str, want: &str| {
+            let store = store();
+            let digest = store.write(|tx| -> Result<_, StoreError> {
+                tx.append(&entry("e1"))?;
+                tx.append(&entry("e2"))?;
+                tx.readings().insert(&reading("a"))?;
+                tx.keep_private(b"sixteen of these", "Ann")
+            });
+            assert_eq!(store.check(), Ok(()));
+            store.connection().execute_batch(&format!("PRAGMA foreign_keys = OFF; {spoil}")).unwrap();
+            match store.check() {
+                Err(StoreError::Damaged { found }) => {
+                    assert_eq!(found, want.replace("DIGEST", &digest.unwrap()), "{spoil}");
+                }
+                other => panic!("{spoil}: {other:?}"),
+            }
+        };
+        let altering = |change: &str| format!("{LOOSEN} {change}; {TIGHTEN}");
+        let entry_2 = "entry 2 (e2) of room r1 does not fit the journal before it";
+        check(&altering("UPDATE journal SET payload = x'00' WHERE id = 'e2'"), entry_2);
+        check(&altering("UPDATE journal SET at = replace(at, '07:', '08:') WHERE id = 'e2'"), entry_2);
+        check(&altering("UPDATE journal SET id = CAST(x'ff' AS TEXT) WHERE seq = 2"), &entry_2.replace(" (e2)", ""));
+        check(&altering("DELETE FROM journal WHERE seq = 1"), &entry_2.replace("entry 2", "entry 1"));
+        check("UPDATE private SET value = 'Bea'", "the private text DIGEST was changed");
+        check("DELETE FROM setups", "a row of readings has lost its row of setups");
+        check("DROP TRIGGER journal_keeps_every_entry", "its tables have another form than they should");
+        check("CREATE TABLE further (a)", "its tables have another form than they should");
+    }
+
+    const LOOSEN: &str = "DROP TRIGGER journal_keeps_what_it_says; DROP TRIGGER journal_keeps_every_entry;";
+    const TIGHTEN: &str = "
+CREATE TRIGGER journal_keeps_what_it_says BEFORE UPDATE ON journal
+BEGIN
+    SELECT RAISE(ABORT, 'an entry of the journal is never changed');
+END;
+CREATE TRIGGER journal_keeps_every_entry BEFORE DELETE ON journal
+BEGIN
+    SELECT RAISE(ABORT, 'an entry of the journal is never removed');
+END;";
+}

@@ -32,6 +32,8 @@ mod check;
 mod columns;
 mod documents;
 mod error;
+#[cfg(test)]
+mod examples;
 mod id;
 mod journal;
 mod migrate;

@@ -24,7 +24,7 @@ pub(crate) fn bring_up_to_date(
     if let Some(path) = path.filter(|_| 0 < found && found < newest) {
         backup::copy(connection, &aside(path, newest))?;
     }
-    for (step, sql) in (1..=newest).zip(migrations) {
+    for (step, sql) in (1..=newest).zip(migrations).skip(found as usize) {
         run(connection, step, sql)?;
     }
     Ok(())
@@ -50,4 +50,95 @@ fn aside(path: &Path, newest: u32) -> PathBuf {
     let first = path.with_extension(format!("before-{newest}.{extension}"));
     let further = (1_u32..).map(|try_number| path.with_extension(format!("before-{newest}.{try_number}.{extension}")));
     std::iter::once(first).chain(further).find(|name| !name.exists()).unwrap_or_else(|| path.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+    use std::time::Duration;
+
+    use rusqlite::OpenFlags;
+    use sha2::{Digest, Sha256};
+
+    use super::*;
+    use crate::Store;
+    use crate::examples::entry;
+    use crate::opening::open_as;
+
+    /// A step is added here on the day it is released, and never changed after.
+    const RELEASED: &[&str] = &["a6ca1ba5dc2d68ccea96e7a82a2a2b3108846a08c2f933717dc1258c1f5c783c"];
+
+    #[test]
+    fn a_released_step_never_changes() {
+        let digests: Vec<String> = MIGRATIONS
+            .iter()
+            .map(|sql| Sha256::digest(sql).iter().fold(String::new(), |hex, byte| format!("{hex}{byte:02x}")))
+            .collect();
+        assert_eq!(digests, RELEASED);
+    }
+
+    const NEXT: &str = "ALTER TABLE rooms ADD COLUMN storey TEXT; INSERT INTO ticks VALUES ('r1', 'new', 1);";
+    const FAILING: &str = "CREATE TABLE half (a TEXT) STRICT; INSERT INTO nowhere VALUES (1);";
+
+    /// A folder with a file of the first form that holds one entry and the room `r1`.
+    fn older() -> (tempfile::TempDir, PathBuf) {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("rooms.sqlite");
+        let store = Store::open(&path).unwrap();
+        store.write(|tx| tx.append(&entry("e1"))).unwrap();
+        store
+            .connection()
+            .execute("INSERT INTO rooms VALUES (1, 'r1', 'Hall bath', NULL, 'in', '', NULL)", [])
+            .unwrap();
+        (folder, path)
+    }
+
+    fn migrate(path: &Path, next: &str) -> Result<Connection, StoreError> {
+        let access = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_CREATE;
+        open_as(path, Duration::ZERO, access, &[MIGRATIONS[0], next])
+    }
+
+    fn names(folder: &tempfile::TempDir) -> Vec<String> {
+        let files = fs::read_dir(folder.path()).unwrap();
+        let mut names: Vec<_> = files.map(|file| file.unwrap().file_name().into_string().unwrap()).collect();
+        names.retain(|name| !name.ends_with("-wal") && !name.ends_with("-shm"));
+        names.sort();
+        names
+    }
+
+    #[test]
+    fn an_older_file_is_copied_aside_and_brought_up_to_date() {
+        let (folder, path) = older();
+        let migrated = migrate(&path, NEXT).unwrap();
+        assert_eq!(version(&migrated), Ok(2));
+        assert_eq!(migrated.query_row("SELECT done FROM ticks", [], |row| row.get(0)), Ok(1));
+        assert_eq!(names(&folder), ["rooms.before-2.sqlite", "rooms.sqlite"]);
+        let copy = Store::open(folder.path().join("rooms.before-2.sqlite")).unwrap();
+        assert_eq!(copy.read(|read| read.entry(&"e1".into())).unwrap().unwrap().entry, entry("e1"));
+        assert_eq!(copy.read(|read| read.rooms().all()).unwrap().len(), 1);
+        assert_eq!(copy.check(), Ok(()));
+        drop(migrated);
+        migrate(&path, NEXT).unwrap();
+        assert_eq!(names(&folder).len(), 2, "a file of today is not copied again");
+        assert_eq!(Store::open(&path).unwrap_err(), StoreError::Newer { found: 2, known: 1 });
+    }
+
+    #[test]
+    fn a_step_that_fails_leaves_the_file_in_its_older_form() {
+        let (folder, path) = older();
+        for _ in 0..2 {
+            assert_eq!(migrate(&path, FAILING).unwrap_err().kind(), "internal");
+        }
+        assert_eq!(names(&folder), ["rooms.before-2.1.sqlite", "rooms.before-2.sqlite", "rooms.sqlite"]);
+        let store = Store::open(&path).unwrap();
+        assert_eq!(store.check(), Ok(()));
+        assert_eq!(store.read(|read| read.entry(&"e1".into())).unwrap().unwrap().entry, entry("e1"));
+    }
+
+    #[test]
+    fn a_new_file_has_nothing_to_copy() {
+        let folder = tempfile::tempdir().unwrap();
+        migrate(&folder.path().join("rooms.sqlite"), "CREATE TABLE further (a TEXT) STRICT").unwrap();
+        assert_eq!(names(&folder), ["rooms.sqlite"]);
+    }
 }

@@ -30,7 +30,12 @@ pub(crate) fn open(path: &Path, patience: Duration) -> Result<Connection, StoreE
     open_as(path, patience, access, MIGRATIONS).map_err(|error| why_not_opened(path, error))
 }
 
-fn open_as(path: &Path, patience: Duration, access: OpenFlags, migrations: &[&str]) -> Result<Connection, StoreError> {
+pub(crate) fn open_as(
+    path: &Path,
+    patience: Duration,
+    access: OpenFlags,
+    migrations: &[&str],
+) -> Result<Connection, StoreError> {
     refuse_orphaned_log(path)?;
     let mut connection = Connection::open_with_flags(path, access | OpenFlags::SQLITE_OPEN_NO_MUTEX)?;
     connection.busy_timeout(patience)?;
@@ -124,4 +129,160 @@ fn why_not_opened(path: &Path, error: StoreError) -> StoreError {
     let made = fs::File::create_new(&probe);
     let removed = made.and_then(|_| fs::remove_file(&probe));
     removed.err().filter(|reason| reason.kind() != io::ErrorKind::AlreadyExists).map_or(error, StoreError::from)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::examples::entry;
+    use crate::{Store, VERSION};
+
+    const AT_ONCE: Duration = Duration::ZERO;
+
+    /// A folder with a file `rooms.sqlite` that another program has worked on.
+    fn file(work: &str) -> (tempfile::TempDir, PathBuf) {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("rooms.sqlite");
+        Connection::open(&path).unwrap().execute_batch(work).unwrap();
+        (folder, path)
+    }
+
+    /// A folder with a file of ours that holds one entry.
+    fn ours() -> (tempfile::TempDir, PathBuf) {
+        let (folder, path) = file("");
+        Store::open(&path).unwrap().write(|tx| tx.append(&entry("e1"))).unwrap();
+        (folder, path)
+    }
+
+    fn kind(opened: Result<impl Sized, StoreError>) -> &'static str {
+        opened.err().map_or("opened", |error| error.kind())
+    }
+
+    #[test]
+    fn a_file_is_kept_as_the_evidence_asks() {
+        let (_folder, path) = ours();
+        let store = Store::open(&path).unwrap();
+        let check = |pragma: &str, want: &str| {
+            let value: String = store
+                .connection()
+                .query_row(&format!("SELECT CAST({pragma} AS TEXT) FROM pragma_{pragma}"), [], |row| row.get(0))
+                .unwrap();
+            assert_eq!(value, want, "{pragma}");
+        };
+        check("journal_mode", "wal");
+        check("synchronous", "2");
+        check("foreign_keys", "1");
+        check("secure_delete", "1");
+        check("application_id", &APPLICATION_ID.to_string());
+        check("user_version", &VERSION.to_string());
+    }
+
+    #[test]
+    fn a_file_that_was_never_finished_is_begun_anew() {
+        let check = |work: &str| {
+            let (_folder, path) = file(work);
+            let store = Store::open(&path).unwrap();
+            store.write(|tx| tx.append(&entry("e1"))).unwrap();
+            assert_eq!(store.check(), Ok(()), "{work}");
+        };
+        check("");
+        check(&format!("PRAGMA application_id = {APPLICATION_ID}"));
+        check(&format!("PRAGMA application_id = {APPLICATION_ID}; PRAGMA journal_mode = wal"));
+    }
+
+    #[test]
+    fn what_is_not_to_be_opened_stays_byte_for_byte() {
+        let check = |what: &str, spoil: &dyn Fn(&Path), want: &str| {
+            let (_folder, path) = ours();
+            spoil(&path);
+            let before = fs::read(&path).unwrap();
+            let refused = Store::open_within(&path, AT_ONCE);
+            assert_eq!(kind(refused), want, "{what}");
+            assert!(fs::read(&path).unwrap() == before, "{what}: the file was written to");
+        };
+        let sql = |work: &'static str| move |path: &Path| Connection::open(path).unwrap().execute_batch(work).unwrap();
+        let bytes = |change: fn(&mut Vec<u8>)| {
+            move |path: &Path| {
+                let mut bytes = fs::read(path).unwrap();
+                change(&mut bytes);
+                fs::write(path, bytes).unwrap();
+            }
+        };
+        check("newer", &sql("PRAGMA user_version = 99"), "newer");
+        check("another's", &sql("PRAGMA application_id = 1"), "not-ours");
+        check("nobody's", &sql("PRAGMA application_id = 0"), "not-ours");
+        check("no version", &sql("PRAGMA user_version = 0"), "damaged");
+        check("text", &bytes(|bytes| *bytes = b"J1 44-1/8\n".repeat(800)), "damaged");
+        check("short text", &bytes(|bytes| *bytes = b"J1".to_vec()), "damaged");
+        check("first bytes", &bytes(|bytes| bytes[..16].fill(0)), "damaged");
+        check("cut off", &bytes(|bytes| bytes.truncate(bytes.len() / 2)), "damaged");
+        check("one page", &bytes(|bytes| bytes.truncate(4096)), "damaged");
+        check("zeros inside", &bytes(|bytes| bytes[4096..20_000].fill(0)), "damaged");
+        check("schema", &bytes(|bytes| bytes[100..108].fill(0xff)), "damaged");
+    }
+
+    #[test]
+    fn a_log_without_its_file_is_not_thrown_away() {
+        for emptied in [true, false] {
+            let (folder, path) = file("");
+            let log = beside(&path, "-wal");
+            fs::write(&log, [7; 64]).unwrap();
+            if emptied {
+                fs::write(&path, "").unwrap()
+            } else {
+                fs::remove_file(&path).unwrap()
+            }
+            assert_eq!(kind(Store::open(&path)), "damaged");
+            assert_eq!(fs::read(&log).unwrap(), [7; 64]);
+            assert_eq!(fs::read_dir(folder.path()).unwrap().count(), if emptied { 2 } else { 1 });
+        }
+    }
+
+    #[test]
+    fn a_file_another_program_holds_is_locked() {
+        let (_folder, path) = ours();
+        let other = Connection::open(&path).unwrap();
+        other.execute_batch("BEGIN IMMEDIATE").unwrap();
+        let store = Store::open_within(&path, AT_ONCE).unwrap();
+        assert_eq!(kind(store.write(|tx| tx.append(&entry("e2")))), "locked");
+        assert_eq!(store.read(|read| read.entry(&"e1".into())).unwrap().unwrap().seq, 1);
+        other.execute_batch("COMMIT").unwrap();
+        store.write(|tx| tx.append(&entry("e2"))).unwrap();
+        drop(store);
+        other
+            .execute_batch("PRAGMA locking_mode = EXCLUSIVE; BEGIN IMMEDIATE; PRAGMA user_version = 1; COMMIT")
+            .unwrap();
+        assert_eq!(kind(Store::open_within(&path, AT_ONCE)), "locked");
+        drop(other);
+        assert_eq!(kind(Store::open_within(&path, AT_ONCE)), "opened");
+    }
+
+    #[test]
+    fn a_file_that_may_only_be_read_is_read_only() {
+        let (_folder, path) = ours();
+        let before = fs::read(&path).unwrap();
+        assert_eq!(kind(open_as(&path, AT_ONCE, OpenFlags::SQLITE_OPEN_READ_ONLY, MIGRATIONS)), "read-only");
+        assert!(fs::read(&path).unwrap() == before);
+    }
+
+    #[test]
+    fn a_full_disk_keeps_what_was_there() {
+        let (_folder, path) = ours();
+        let store = Store::open(&path).unwrap();
+        store.connection().execute_batch("PRAGMA max_page_count = 1").unwrap();
+        let large = crate::Entry { payload: vec![b'x'; 1 << 20], ..entry("e2") };
+        assert_eq!(store.write(|tx| tx.append(&large)), Err(StoreError::Full));
+        assert_eq!(store.read(|read| read.history(large.room.as_ref())).unwrap().len(), 1);
+        assert_eq!(store.check(), Ok(()));
+    }
+
+    #[test]
+    fn a_place_that_is_not_there_is_said_so() {
+        let (folder, path) = ours();
+        let missing = Store::open(folder.path().join("gone").join("rooms.sqlite")).unwrap_err();
+        assert!(matches!(&missing, StoreError::Io { what } if what.contains("No such file")), "{missing:?}");
+        assert_eq!(kind(Store::open(folder.path())), "io");
+        assert_eq!(kind(Store::open(path.join("rooms.sqlite"))), "io");
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1, "no probe is left behind");
+    }
 }

@@ -168,3 +168,138 @@ pub fn verify_chain<'e>(entries: impl IntoIterator<Item = &'e Recorded>) -> Chai
     }
     Chain::Fits(head)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::examples::{AT, entry, room};
+    use crate::id::RoomId;
+
+    const FIRST: &str = "c9d0158b3865cd744f97edb71eead6cb8852224e741130385d081f363c169e95";
+
+    fn bare() -> Entry {
+        Entry::new("e1", AT, "phone", "create-room", r#"{"name":"Hall bath"}"#)
+    }
+
+    fn full() -> Entry {
+        let inverse = Inverse { command: "name".into(), form: 2, payload: br#"{"at":null}"#.to_vec() };
+        Entry {
+            person: Some("Müller\n".into()),
+            form: 3,
+            undoes: Some("e1".into()),
+            inverse: Some(inverse),
+            origin: Some(FIRST.parse().unwrap()),
+            ..Entry::new("e2", AT, "a\\b", "rename", [0, 255, b'\n']).in_room(&RoomId::from("r\t1"))
+        }
+    }
+
+    #[test]
+    fn header_lines_are_as_written_down() {
+        let inverse = "2:246e68234b481e1cb348fe77784a05cac1adfd1e615e82f8a7dbe159e1348f2b";
+        let want = [
+            format!("truefall-1\t1\te1\t\\N\t{AT}\tphone\t\\N\tcreate-room\t1\t\\N\t\\N\t\\N\t\\N\n"),
+            format!("truefall-1\t2\te2\tr\\t1\t{AT}\ta\\\\b\tMüller\\n\trename\t3\te1\tname\t{inverse}\t{FIRST}\n"),
+        ];
+        assert_eq!([bare().header_line(1), full().header_line(2)], want);
+    }
+
+    /// The hashes were computed apart, with Python's hashlib, from the description at the head of this file.
+    #[test]
+    fn hashes_are_those_of_another_implementation() {
+        let first = ChainHash::following(&ChainHash::default(), 1, &bare());
+        assert_eq!(first.to_string(), FIRST);
+        let second = ChainHash::following(&first, 2, &full());
+        assert_eq!(second.to_string(), "345f2c865c03bc4d37e43451509d3f15160196fc317f9881cfe7414f07c37a7e");
+    }
+
+    #[test]
+    fn no_text_passes_for_a_border_or_for_nothing() {
+        let lines = [
+            Entry { device: "a\tb".into(), person: Some("c".into()), ..bare() },
+            Entry { device: "a".into(), person: Some("b\tc".into()), ..bare() },
+            Entry { person: None, ..bare() },
+            Entry { person: Some(String::new()), ..bare() },
+            Entry { person: Some("\\N".into()), ..bare() },
+            Entry { person: Some("\n".into()), ..bare() },
+            Entry { person: Some("\\n".into()), ..bare() },
+            Entry { person: Some("\r".into()), ..bare() },
+        ]
+        .map(|entry| entry.header_line(1));
+        for (at, line) in lines.iter().enumerate() {
+            assert_eq!(line.matches('\t').count(), 12, "{line}");
+            assert_eq!(line.find('\n'), Some(line.len() - 1), "{line}");
+            assert!(!lines[..at].contains(line), "{line}");
+        }
+    }
+
+    #[test]
+    fn a_hash_reads_back_and_nothing_else_does() {
+        assert_eq!(FIRST.parse::<ChainHash>().unwrap().to_string(), FIRST);
+        let long = format!("{FIRST}00");
+        for bad in ["", "c9", &FIRST[1..], &long, &FIRST.replace('c', "g"), &FIRST.replace("c9", "é")] {
+            assert_eq!(bad.parse::<ChainHash>(), Err(NotAHash), "{bad}");
+        }
+    }
+
+    fn chain() -> Vec<Recorded> {
+        let mut head = Head::default();
+        let mut chain = Vec::new();
+        for id in ["e1", "e2", "e3"] {
+            let entry = Entry { undoes: (id == "e3").then(|| "e2".into()), ..entry(id).with_inverse("rename", "{}") };
+            let recorded =
+                Recorded { seq: head.seq + 1, hash: ChainHash::following(&head.hash, head.seq + 1, &entry), entry };
+            head = head.continued_by(&recorded).unwrap();
+            chain.push(recorded);
+        }
+        chain
+    }
+
+    #[test]
+    fn whatever_is_altered_is_found_and_named() {
+        let check = |what: &str, alter: fn(&mut Vec<Recorded>), want: Option<(u32, &str)>| {
+            let mut entries = chain();
+            alter(&mut entries);
+            let found = match verify_chain(&entries) {
+                Chain::Fits(_) => None,
+                Chain::Breaks { seq, id } => Some((seq, id.unwrap().to_string())),
+            };
+            assert_eq!(found, want.map(|(seq, id)| (seq, id.to_owned())), "{what}");
+        };
+        check("nothing", |_| (), None);
+        check("number", |chain| chain[1].seq = 3, Some((2, "e2")));
+        check("id", |chain| chain[1].entry.id = "x".into(), Some((2, "x")));
+        check("room", |chain| chain[1].entry.room = Some("r2".into()), Some((2, "e2")));
+        check("no room", |chain| chain[0].entry.room = None, Some((1, "e1")));
+        check("time", |chain| chain[1].entry.at = AT.replace('5', "6"), Some((2, "e2")));
+        check("device", |chain| chain[1].entry.device.push('x'), Some((2, "e2")));
+        check("person", |chain| chain[1].entry.person = Some(String::new()), Some((2, "e2")));
+        check("command", |chain| chain[0].entry.command.push('x'), Some((1, "e1")));
+        check("form", |chain| chain[2].entry.form = 2, Some((3, "e3")));
+        check("payload", |chain| chain[1].entry.payload[0] ^= 1, Some((2, "e2")));
+        check("undoes", |chain| chain[2].entry.undoes = None, Some((3, "e3")));
+        check("inverse", |chain| chain[1].entry.inverse = None, Some((2, "e2")));
+        check("inverse command", |chain| inverse(chain).command.push('x'), Some((2, "e2")));
+        check("inverse form", |chain| inverse(chain).form = 9, Some((2, "e2")));
+        check("inverse payload", |chain| inverse(chain).payload[0] ^= 1, Some((2, "e2")));
+        check("origin", |chain| chain[1].entry.origin = Some(ChainHash::default()), Some((2, "e2")));
+        check("hash", |chain| chain[1].hash = chain[0].hash, Some((2, "e2")));
+        check("left out", |chain| drop(chain.remove(1)), Some((2, "e3")));
+        check("first left out", |chain| drop(chain.remove(0)), Some((1, "e2")));
+        check("moved", |chain| chain.swap(1, 2), Some((2, "e3")));
+        check("twice", |chain| chain.insert(1, chain[0].clone()), Some((2, "e1")));
+    }
+
+    fn inverse(chain: &mut [Recorded]) -> &mut Inverse {
+        chain[1].entry.inverse.as_mut().unwrap()
+    }
+
+    #[test]
+    fn a_chain_of_two_rooms_is_none() {
+        let first = chain().remove(0);
+        let entry = Entry { room: None, ..entry("e2") };
+        let second = Recorded { seq: 2, hash: ChainHash::following(&first.hash, 2, &entry), entry };
+        assert_eq!(first.entry.room, Some(room()));
+        assert_eq!(verify_chain([&first, &second]), Chain::Breaks { seq: 2, id: Some("e2".into()) });
+        assert_eq!(verify_chain([]), Chain::Fits(Head::default()));
+    }
+}

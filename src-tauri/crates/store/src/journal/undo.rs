@@ -59,3 +59,80 @@ impl Read<'_> {
         Ok(self.entry(&step.id)?.filter(|recorded| recorded.entry.inverse.is_some()))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::examples::{entry, room};
+    use crate::{Entry, EntryId, RoomId, Store};
+
+    /// Letters are changes (capitals have no inverse), `-` is undo, `+` is redo.
+    fn play(script: &str) -> Store {
+        let store = Store::in_memory().unwrap();
+        for (number, step) in script.chars().enumerate() {
+            store.write(|tx| tx.append(&next(&store_next(tx, step), number, step)).map(drop)).unwrap();
+        }
+        store
+    }
+
+    fn store_next(tx: &crate::Tx<'_>, step: char) -> Option<EntryId> {
+        let recorded = match step {
+            '-' => tx.last_undoable(Some(&room())).unwrap(),
+            '+' => tx.last_redoable(Some(&room())).unwrap(),
+            _ => return None,
+        };
+        Some(recorded.expect("something to take back").entry.id)
+    }
+
+    fn next(undoes: &Option<EntryId>, number: usize, step: char) -> Entry {
+        let id = if undoes.is_some() { format!("{step}{number}") } else { step.to_string() };
+        let entry = Entry { undoes: undoes.clone(), ..entry(&id) };
+        if step.is_uppercase() { entry } else { entry.with_inverse("rename", "{}") }
+    }
+
+    #[test]
+    fn undo_goes_backwards_and_redo_forwards() {
+        let check = |script: &str, undo: &str, redo: &str, undone: &str| {
+            let store = play(script);
+            let (undoable, redoable, dead) = store
+                .read(|read| -> Result<_, crate::StoreError> {
+                    let room = room();
+                    Ok((read.last_undoable(Some(&room))?, read.last_redoable(Some(&room))?, read.undone(Some(&room))?))
+                })
+                .unwrap();
+            let name = |recorded: Option<crate::Recorded>| recorded.map_or(String::new(), |it| it.entry.id.to_string());
+            let mut dead: Vec<_> = dead.iter().map(EntryId::to_string).filter(|id| id.len() == 1).collect();
+            dead.sort();
+            assert_eq!(
+                (name(undoable), name(redoable), dead.concat()),
+                (undo.into(), redo.into(), undone.into()),
+                "{script}"
+            );
+        };
+        check("", "", "", "");
+        check("a", "a", "", "");
+        check("ab", "b", "", "");
+        check("ab-", "a", "-2", "b");
+        check("ab--", "", "-3", "ab");
+        check("ab--+", "a", "-2", "b");
+        check("ab--++", "b", "", "");
+        check("ab-+-", "a", "-4", "b");
+        check("ab-+-+-+", "b", "", "");
+        check("ab-c", "c", "", "b");
+        check("ab-c-", "a", "-4", "bc");
+        check("ab-c--", "", "-5", "abc");
+        check("ab-c--+", "a", "-4", "bc");
+        check("ab-c--++", "c", "", "b");
+        check("aB", "", "", "");
+        check("aBc", "c", "", "");
+        check("aBc-", "", "-3", "c");
+    }
+
+    #[test]
+    fn chains_do_not_meddle() {
+        let store = play("ab");
+        store.write(|tx| tx.append(&entry("z").in_room(&RoomId::from("r2")).with_inverse("rename", "{}"))).unwrap();
+        let last = store.read(|read| read.last_undoable(Some(&room()))).unwrap();
+        assert_eq!(last.unwrap().entry.id, "b".into());
+        assert_eq!(store.read(|read| read.last_undoable(None)).unwrap(), None);
+    }
+}

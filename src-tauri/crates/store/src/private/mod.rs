@@ -79,3 +79,56 @@ fn is_digest(text: &str) -> bool {
 fn take(columns: &mut Columns<'_>) -> rusqlite::Result<PrivateText> {
     Ok(PrivateText { digest: columns.take()?, salt: columns.take()?, value: columns.take()? })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::examples::{entry, room};
+    use crate::journal::{Chain, Entry};
+    use crate::{Room, Store, Units};
+
+    const SALT: [u8; SALT_BYTES] = *b"sixteen of these";
+
+    #[test]
+    fn a_forgotten_text_leaves_the_journal_verifying() {
+        let store = Store::in_memory().unwrap();
+        let digest = store
+            .write(|tx| -> Result<_, StoreError> {
+                let digest = tx.keep_private(&SALT, "12 Kestrel Lane")?;
+                tx.append(&Entry { payload: format!("{{\"place\":\"{digest}\"}}").into(), ..entry("e1") })?;
+                let room = Room::new("r1", "Hall bath", Units::Inches, "2031-04-02T07:31:05-05:00");
+                tx.rooms().insert(&Room { place: Some(digest.clone()), ..room })?;
+                Ok(digest)
+            })
+            .unwrap();
+        let kept = PrivateText { digest: digest.clone(), salt: SALT, value: "12 Kestrel Lane".into() };
+        assert_eq!(store.read(|read| read.private_text(&digest)).unwrap(), Some(kept));
+        assert_eq!(store.read(|read| read.reveal(&digest)).unwrap().as_deref(), Some("12 Kestrel Lane"));
+
+        store.write(|tx| tx.forget_private(&digest)).unwrap();
+        assert_eq!(store.read(|read| read.reveal(&digest)).unwrap(), None);
+        assert!(matches!(store.read(|read| read.verify(Some(&room()))).unwrap(), Chain::Fits(head) if head.seq == 1));
+        assert_eq!(store.read(|read| read.rooms().get(&room())).unwrap().unwrap().place, Some(digest));
+        assert_eq!(store.check(), Ok(()));
+    }
+
+    #[test]
+    fn a_text_is_kept_once_and_comes_back_when_kept_again() {
+        let store = Store::in_memory().unwrap();
+        let keep = || store.write(|tx| tx.keep_private(&SALT, "Ann")).unwrap();
+        let digest = keep();
+        assert_eq!(keep(), digest);
+        store.write(|tx| tx.forget_private(&digest)).unwrap();
+        keep();
+        assert_eq!(store.read(|read| read.reveal(&digest)).unwrap().as_deref(), Some("Ann"));
+    }
+
+    #[test]
+    fn only_a_digest_stands_for_another_text() {
+        let store = Store::in_memory().unwrap();
+        let upper = private_digest(&SALT, "Ann").to_uppercase();
+        for text in ["", "Ann", "sha256:", "sha256:abc", &upper] {
+            assert_eq!(store.read(|read| read.reveal(text)).unwrap().as_deref(), Some(text));
+        }
+    }
+}

@@ -119,3 +119,109 @@ fn take(columns: &mut Columns<'_>) -> rusqlite::Result<Reading> {
         withdrawn: columns.take()?,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use survey::PlanPosition;
+    use survey::units::Slope;
+
+    use super::*;
+    use crate::examples::{reading, room, setup, store};
+
+    #[test]
+    fn every_sense_reads_back_as_it_was_kept() {
+        let store = store();
+        let to = Some(PlanPosition { x: Length::mm(-0.1), y: Length::mm(4.5e9) });
+        let (length, foot) = (Some(Length::inches(96.0)), Some(Length::mm(600.0)));
+        let all = [
+            Measured::Down(Length::inches(44.1875)),
+            Measured::Up(Length::mm(-1.0 / 3.0)),
+            Measured::Gap { gap: Length::mm(1.6), length, to },
+            Measured::Gap { gap: Length::ZERO, length: None, to: None },
+            Measured::Tilt { tilt: Slope::one_in(48.0), foot, to },
+            Measured::Tilt { tilt: Slope::ratio(-0.1), foot: None, to: None },
+        ];
+        for (number, measured) in all.into_iter().enumerate() {
+            let id = ReadingId::from(format!("m{number}"));
+            let kept = Reading {
+                id: id.clone(),
+                measured,
+                setup: (number == 0).then(|| "s1".into()),
+                edge: Some("left".into()),
+                raw: Some(vec![0, 255, 13]),
+                by: Some("Ann".into()),
+                sd: Some(Length::mm(0.1)),
+                note: Some("wet".into()),
+                ..reading("")
+            };
+            store.write(|tx| tx.readings().insert(&kept)).unwrap();
+            assert_eq!(store.read(|read| read.readings().get(&room(), &id)).unwrap(), Some(kept));
+        }
+        let order = store.read(|read| read.readings().of_room(&room())).unwrap();
+        assert_eq!(order.iter().map(|reading| reading.measured).collect::<Vec<_>>(), all);
+    }
+
+    /// Each reading is written `id`, `id<id` where it corrects another, and ends in `!` where it is withdrawn.
+    #[test]
+    fn a_reading_counts_unless_withdrawn_or_corrected() {
+        let check = |script: &str, want: &str| {
+            let store = store();
+            for word in script.split(' ') {
+                let (id, corrects) =
+                    word.trim_end_matches('!').split_once('<').unwrap_or((word.trim_end_matches('!'), ""));
+                let supersedes = Some(corrects).filter(|id| !id.is_empty()).map(ReadingId::from);
+                let kept = Reading { supersedes, withdrawn: word.ends_with('!'), ..reading(id) };
+                store.write(|tx| tx.readings().insert(&kept)).unwrap();
+            }
+            let current = store.read(|read| read.readings().current_of_room(&room())).unwrap();
+            let ids: Vec<_> = current.iter().map(|reading| reading.id.as_str()).collect();
+            assert_eq!(ids.join(" "), want, "{script}");
+        };
+        check("a", "a");
+        check("a b", "a b");
+        check("a!", "");
+        check("a b<a", "b");
+        check("a b<a!", "a");
+        check("a! b<a", "b");
+        check("a b<a c<b", "c");
+        check("a b<a c<b!", "b");
+        check("a b<a c<a", "b c");
+        check("a b<a! c<a", "c");
+    }
+
+    #[test]
+    fn withdrawing_is_the_only_change() {
+        let store = store();
+        store.write(|tx| tx.readings().insert(&reading("a"))).unwrap();
+        for withdrawn in [true, false] {
+            store.write(|tx| tx.readings().set_withdrawn(&room(), &"a".into(), withdrawn)).unwrap();
+            let found = store.read(|read| read.readings().get(&room(), &"a".into())).unwrap();
+            assert_eq!(found, Some(Reading { withdrawn, ..reading("a") }));
+        }
+    }
+
+    #[test]
+    fn a_reading_that_hangs_in_the_air_is_refused() {
+        let store = store();
+        let other = RoomId::from("r2");
+        store.write(|tx| tx.readings().insert(&reading("a"))).unwrap();
+        store.write(|tx| tx.setups().insert(&setup(&other, "s2"))).unwrap();
+        let check = |bad: Reading| {
+            let refused = store.write(|tx| tx.readings().insert(&bad)).unwrap_err();
+            assert_eq!(refused.kind(), "refused", "{bad:?}");
+        };
+        check(reading("a"));
+        check(Reading { room: "r3".into(), ..reading("b") });
+        check(Reading { setup: None, ..reading("b") });
+        check(Reading { setup: Some("s9".into()), ..reading("b") });
+        check(Reading { setup: Some("s2".into()), ..reading("b") });
+        check(Reading { supersedes: Some("z".into()), ..reading("b") });
+        check(Reading { supersedes: Some("b".into()), ..reading("b") });
+        check(Reading { room: other.clone(), setup: Some("s2".into()), supersedes: Some("a".into()), ..reading("b") });
+        check(Reading { point: String::new(), ..reading("b") });
+        let unknown = store.write(|tx| tx.readings().set_withdrawn(&other, &"a".into(), true));
+        assert_eq!(unknown.unwrap_err().kind(), "refused");
+        let same_id = Reading { room: other.clone(), setup: Some("s2".into()), ..reading("a") };
+        store.write(|tx| tx.readings().insert(&same_id)).unwrap();
+    }
+}
