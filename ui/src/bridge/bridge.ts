@@ -1,0 +1,17 @@
+import type { Changes } from './generated/Changes'
+import type { Requests } from './generated/Requests'
+import { httpBridge } from './http'
+import { inWindow, tauriBridge } from './tauri'
+
+export type Asked<K extends keyof Requests> = Requests[K][0]
+export type Answered<K extends keyof Requests> = Requests[K][1]
+
+/** The one way from the screens to the core. A request that is not granted rejects with a `Refused`. */
+export interface Bridge {
+  ask<K extends keyof Requests>(name: K, body: Asked<K>): Promise<Answered<K>>
+  /** Tells the listener of every change; the answer stops that. */
+  onChange(listener: (changes: Changes) => void): () => void
+}
+
+/** The bridge this page runs on: the window's own, else the host that served the page. */
+export const bridge: Bridge = inWindow() ? tauriBridge() : httpBridge()

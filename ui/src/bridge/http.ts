@@ -1,0 +1,40 @@
+import type { Bridge } from './bridge'
+import { refusedBy, Refused } from './refused'
+
+/** The core behind the host that served this page. The page's cookie says who asks. */
+export function httpBridge(): Bridge {
+  return {
+    async ask(name, body) {
+      const answer = await post(`/dispatch/${name}`, JSON.stringify(body))
+      const text = await answer.text()
+      if (!answer.ok) throw refused(text, answer.status)
+      return JSON.parse(text)
+    },
+    onChange(listener) {
+      const source = new EventSource('/changes')
+      source.onmessage = (event: MessageEvent<string>) => listener(JSON.parse(event.data))
+      source.addEventListener('changes', (event: MessageEvent<string>) => listener(JSON.parse(event.data)))
+      return () => source.close()
+    },
+  }
+}
+
+async function post(url: string, body: string): Promise<Response> {
+  try {
+    return await fetch(url, {
+      method: 'POST',
+      body,
+      headers: { 'content-type': 'application/json' },
+      credentials: 'same-origin',
+    })
+  } catch (thrown) {
+    throw new Refused({ kind: 'no-link', message: thrown instanceof Error ? thrown.message : '', retry: true })
+  }
+}
+
+/** The refusal in the answer; an answer that holds none is no answer from the core. */
+function refused(text: string, status: number): Refused {
+  const refusal = refusedBy(text)
+  if (refusal.kind !== 'no-link') return refusal
+  return new Refused({ kind: 'no-link', message: `${status}`, retry: status >= 500 })
+}

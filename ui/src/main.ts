@@ -1,0 +1,7 @@
+import '@fontsource-variable/atkinson-hyperlegible-next/wght.css'
+import './theme.css'
+import { mount } from 'svelte'
+import App from './App.svelte'
+
+const target = document.getElementById('app')
+if (target) mount(App, { target })

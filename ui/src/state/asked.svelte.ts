@@ -1,0 +1,47 @@
+import { bridge, type Answered, type Asked as AskedBody } from '../bridge/bridge'
+import type { Requests } from '../bridge/generated/Requests'
+import { refusedBy, type Refused } from '../bridge/refused'
+
+/**
+ * The answer to one request, asked again after every change it depends on.
+ * The last answer stays while a new one is under way, and when that one is refused.
+ */
+export class Asked<K extends keyof Requests> {
+  value = $state.raw<Answered<K>>()
+  refused = $state.raw<Refused>()
+  waiting = $state(true)
+  #turn = 0
+
+  constructor(
+    private readonly name: K,
+    private readonly body: () => AskedBody<K>,
+  ) {
+    $effect(() => {
+      this.again()
+    })
+    $effect(() => bridge.onChange((changes) => this.#concerns(changes.room) && this.again()))
+  }
+
+  /** Asks anew. Only the latest question's answer is taken. */
+  again = async (): Promise<void> => {
+    const turn = ++this.#turn
+    this.waiting = true
+    try {
+      this.#take(turn, await bridge.ask(this.name, this.body()))
+    } catch (thrown) {
+      this.#take(turn, undefined, refusedBy(thrown))
+    }
+  }
+
+  #take(turn: number, value?: Answered<K>, refused?: Refused) {
+    if (turn !== this.#turn) return
+    if (value !== undefined) this.value = value
+    this.refused = refused
+    this.waiting = false
+  }
+
+  #concerns(room: string): boolean {
+    const body = this.body() as { room?: string }
+    return body.room === undefined || body.room === room
+  }
+}
