@@ -1,3 +1,10 @@
 //! The sheets of a room as PDF bytes: no files, no clock, no other program, fonts inside.
+//!
+//! [`model::Sheet`] says what is on the sheet, [`pdf`] sets it. Texts reach the typesetter as values, never as markup.
 
+mod code;
+mod glyphs;
 pub mod model;
+mod typeset;
+
+pub use typeset::{ReportError, pdf};

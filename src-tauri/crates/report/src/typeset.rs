@@ -1,0 +1,160 @@
+use std::fmt;
+use std::sync::LazyLock;
+
+use serde::Serialize;
+use typst::diag::SourceDiagnostic;
+use typst::foundations::{Array, Bytes, Dict, IntoValue, Smart, Value, dict};
+use typst_as_lib::{TypstAsLibError, TypstEngine, TypstTemplateMainFile};
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
+
+use crate::model::{Attachment, Moment, Sheet};
+use crate::{code, glyphs};
+
+/// Why there is no sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum ReportError {
+    /// The name is empty, holds a slash, backslash or control character, or is `.` or `..`.
+    AttachmentName(String),
+    /// Two attachments share this name.
+    AttachmentTwice(String),
+    /// Not of the form `type/subtype`.
+    MimeType(String),
+    /// The text is longer than a code image can hold.
+    CodeTooLong,
+    /// The typesetter refused; its messages.
+    Typesetting(String),
+}
+
+impl fmt::Display for ReportError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::AttachmentName(name) => write!(f, "{name:?} cannot be the name of an attached file"),
+            Self::AttachmentTwice(name) => write!(f, "two attached files are called {name:?}"),
+            Self::MimeType(mime) => write!(f, "{mime:?} is not a media type such as text/csv"),
+            Self::CodeTooLong => f.write_str("the text for the code image is too long"),
+            Self::Typesetting(messages) => write!(f, "the sheet could not be set: {messages}"),
+        }
+    }
+}
+
+impl std::error::Error for ReportError {}
+
+impl From<TypstAsLibError> for ReportError {
+    fn from(error: TypstAsLibError) -> Self {
+        match error {
+            TypstAsLibError::TypstSource(all) => refusal(all),
+            other => Self::Typesetting(other.to_string()),
+        }
+    }
+}
+
+fn refusal(all: impl IntoIterator<Item = SourceDiagnostic>) -> ReportError {
+    ReportError::Typesetting(all.into_iter().map(|d| d.message.to_string()).collect::<Vec<_>>().join("; "))
+}
+
+macro_rules! templates {
+    ($($name:literal),* $(,)?) => { [$(($name, include_str!(concat!("../template/", $name)))),*] };
+}
+
+static ENGINE: LazyLock<TypstEngine<TypstTemplateMainFile>> = LazyLock::new(|| {
+    TypstEngine::builder()
+        .main_file(include_str!("../template/sheet.typ"))
+        .fonts(glyphs::FACES)
+        .with_static_source_file_resolver(templates![
+            "alternatives.typ",
+            "cut_list.typ",
+            "drawing.typ",
+            "map.typ",
+            "marks.typ",
+            "paper.typ",
+            "profiles.typ",
+            "readings.typ",
+            "text.typ",
+            "title.typ",
+            "verdicts.typ",
+        ])
+        .build()
+});
+
+/// The sheet as one PDF/A-3b file, tagged, with the attachments inside; equal sheets give equal bytes.
+///
+/// Conformance is what the typesetting library enforces while writing; no other checker has looked at it.
+///
+/// # Errors
+/// [`ReportError`] for an attachment that cannot be carried or a code text that is too long. Nothing in the texts
+/// can make it fail: a character without a glyph is printed as its number.
+///
+/// # Source
+/// PDF/A-3b is ISO 19005-3 level B (recalled, not read), as the library `typst-pdf` implements it.
+pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, ReportError> {
+    set(sheet, &[PdfStandard::A_3b])
+}
+
+fn set(sheet: &Sheet, standards: &[PdfStandard]) -> Result<Vec<u8>, ReportError> {
+    check_attachments(&sheet.attachments)?;
+    let document: PagedDocument = ENGINE.compile_with_input(inputs(sheet)?).output?;
+    let standards = PdfStandards::new(standards).map_err(|e| ReportError::Typesetting(e.message().to_string()))?;
+    typst_pdf::pdf(&document, &options(sheet.title.date, standards)).map_err(refusal)
+}
+
+fn options(date: Moment, standards: PdfStandards) -> PdfOptions {
+    PdfOptions {
+        creator: Smart::Custom(Some(concat!("Truefall ", env!("CARGO_PKG_VERSION")).to_owned())),
+        timestamp: date.timestamp(),
+        standards,
+        ..PdfOptions::default()
+    }
+}
+
+/// What the template reads: the sheet itself, and beside it what is derived.
+#[derive(Serialize)]
+struct Page<'a> {
+    sheet: &'a Sheet,
+    code: Option<Vec<Vec<[i32; 2]>>>,
+    numbered: bool,
+}
+
+fn inputs(sheet: &Sheet) -> Result<Dict, ReportError> {
+    let unwritable = |e: serde_json::Error| ReportError::Typesetting(e.to_string());
+    let text = sheet.evidence.as_ref().and_then(|e| e.code.as_deref());
+    let code = text.map(|text| code::runs(text).ok_or(ReportError::CodeTooLong)).transpose()?;
+    let mut page = serde_json::to_value(Page { sheet, code, numbered: false }).map_err(unwritable)?;
+    let numbered = glyphs::number_the_undrawn(&mut page);
+    page["numbered"] = numbered.into();
+    let page = serde_json::to_vec(&page).map_err(unwritable)?;
+    Ok(dict! { "page" => Bytes::new(page), "files" => files(&sheet.attachments) })
+}
+
+fn files(attachments: &[Attachment]) -> Array {
+    attachments
+        .iter()
+        .map(|one| Bytes::new(one.bytes.clone()).into_value())
+        .collect::<Vec<Value>>()
+        .into_iter()
+        .collect()
+}
+
+fn check_attachments(all: &[Attachment]) -> Result<(), ReportError> {
+    for (i, one) in all.iter().enumerate() {
+        if !plain_name(&one.name) {
+            return Err(ReportError::AttachmentName(one.name.clone()));
+        }
+        if all[..i].iter().any(|other| other.name == one.name) {
+            return Err(ReportError::AttachmentTwice(one.name.clone()));
+        }
+        if !media_type(&one.mime) {
+            return Err(ReportError::MimeType(one.mime.clone()));
+        }
+    }
+    Ok(())
+}
+
+fn plain_name(name: &str) -> bool {
+    !["", ".", ".."].contains(&name) && !name.contains(|c: char| c == '/' || c == '\\' || c.is_control())
+}
+
+fn media_type(mime: &str) -> bool {
+    let part = |p: &str| !p.is_empty() && p.chars().all(|c| c.is_ascii_alphanumeric() || "-+.".contains(c));
+    mime.split_once('/').is_some_and(|(kind, subtype)| part(kind) && part(subtype))
+}
