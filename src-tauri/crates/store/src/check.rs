@@ -5,6 +5,7 @@ use rusqlite::{Connection, Transaction, TransactionBehavior};
 use crate::access::Read;
 use crate::error::StoreError;
 use crate::journal::Chain;
+use crate::migrate::MIGRATIONS;
 use crate::opening;
 use crate::store::Store;
 
@@ -20,7 +21,7 @@ impl Store {
             let snapshot = Transaction::new_unchecked(connection, TransactionBehavior::Deferred)?;
             let read = Read { connection: &snapshot };
             healthy(read.connection, "integrity_check")?;
-            same_form(read.connection)?;
+            form(read.connection, MIGRATIONS)?;
             references(read.connection)?;
             chains(&read)?;
             private_texts(&read)
@@ -38,18 +39,20 @@ fn healthy(connection: &Connection, pragma: &str) -> Result<(), StoreError> {
     if found == "ok" { Ok(()) } else { Err(StoreError::damaged(found.replace('\n', " "))) }
 }
 
-fn same_form(connection: &Connection) -> Result<(), StoreError> {
-    if form(connection)? == form(&opening::in_memory()?)? {
+/// Whether tables, indexes and triggers are those that the steps make.
+pub(crate) fn form(connection: &Connection, migrations: &[&str]) -> Result<(), StoreError> {
+    if statements(connection)? == statements(&opening::in_memory(migrations)?)? {
         Ok(())
     } else {
         Err(StoreError::damaged("its tables have another form than they should"))
     }
 }
 
-/// The tables, indexes and triggers as they were made.
-fn form(connection: &Connection) -> Result<Vec<(String, Option<String>)>, StoreError> {
-    let mut statement = connection.prepare("SELECT name, sql FROM sqlite_schema ORDER BY type, name")?;
-    let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
+/// What made each table, index and trigger; those that the database keeps for itself aside.
+fn statements(connection: &Connection) -> Result<Vec<String>, StoreError> {
+    let mut statement = connection
+        .prepare("SELECT sql FROM sqlite_schema WHERE sql NOT NULL AND name NOT LIKE 'sqlite%' ORDER BY sql")?;
+    let rows = statement.query_map([], |row| row.get(0))?;
     Ok(rows.collect::<rusqlite::Result<_>>()?)
 }
 

@@ -77,7 +77,7 @@ mod tests {
         assert_eq!(digests, RELEASED);
     }
 
-    const NEXT: &str = "ALTER TABLE rooms ADD COLUMN storey TEXT; INSERT INTO ticks VALUES ('r1', 'new', 1);";
+    const NEXT: &str = "ALTER TABLE rooms ADD COLUMN storey TEXT; INSERT INTO documents VALUES (NULL, 'new', '1');";
     const FAILING: &str = "CREATE TABLE half (a TEXT) STRICT; INSERT INTO nowhere VALUES (1);";
 
     /// A folder with a file of the first form that holds one entry and the room `r1`.
@@ -111,7 +111,7 @@ mod tests {
         let (folder, path) = older();
         let migrated = migrate(&path, NEXT).unwrap();
         assert_eq!(version(&migrated), Ok(2));
-        assert_eq!(migrated.query_row("SELECT done FROM ticks", [], |row| row.get(0)), Ok(1));
+        assert_eq!(migrated.query_row("SELECT body FROM documents", [], |row| row.get(0)), Ok("1".to_owned()));
         assert_eq!(names(&folder), ["rooms.before-2.sqlite", "rooms.sqlite"]);
         let copy = Store::open(folder.path().join("rooms.before-2.sqlite")).unwrap();
         assert_eq!(copy.read(|read| read.entry(&"e1".into())).unwrap().unwrap().entry, entry("e1"));

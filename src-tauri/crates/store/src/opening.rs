@@ -44,17 +44,20 @@ pub(crate) fn open_as(
     if connection.is_readonly(rusqlite::MAIN_DB)? {
         return Err(StoreError::ReadOnly);
     }
-    check::quick(&connection)?;
+    if let Kind::Ours(version) = kind {
+        check::quick(&connection)?;
+        check::form(&connection, migrations.get(..version as usize).unwrap_or(migrations))?;
+    }
     prepare(&connection, &kind)?;
     migrate::bring_up_to_date(&mut connection, Some(path), migrations)?;
     write_nothing_on_close(&connection, false)?;
     Ok(connection)
 }
 
-pub(crate) fn in_memory() -> Result<Connection, StoreError> {
+pub(crate) fn in_memory(migrations: &[&str]) -> Result<Connection, StoreError> {
     let mut connection = Connection::open_in_memory()?;
     prepare(&connection, &Kind::Empty)?;
-    migrate::bring_up_to_date(&mut connection, None, MIGRATIONS)?;
+    migrate::bring_up_to_date(&mut connection, None, migrations)?;
     Ok(connection)
 }
 
@@ -218,6 +221,7 @@ mod tests {
         check("cut off", &bytes(|bytes| bytes.truncate(bytes.len() / 2)), "damaged");
         check("one page", &bytes(|bytes| bytes.truncate(4096)), "damaged");
         check("zeros inside", &bytes(|bytes| bytes[4096..20_000].fill(0)), "damaged");
+        check("other tables", &sql("CREATE TABLE further (a)"), "damaged");
         check("schema", &bytes(|bytes| bytes[100..108].fill(0xff)), "damaged");
     }
 

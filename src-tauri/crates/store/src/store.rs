@@ -8,6 +8,7 @@ use rusqlite::{Connection, Transaction, TransactionBehavior};
 
 use crate::access::{Read, Tx};
 use crate::error::StoreError;
+use crate::migrate::MIGRATIONS;
 use crate::opening;
 
 /// The rooms in one file. It may be shared between threads; they take turns.
@@ -45,7 +46,7 @@ impl Store {
     /// # Errors
     /// [`StoreError::Internal`] if memory does not suffice.
     pub fn in_memory() -> Result<Self, StoreError> {
-        Ok(Self { connection: Mutex::new(opening::in_memory()?), path: None })
+        Ok(Self { connection: Mutex::new(opening::in_memory(MIGRATIONS)?), path: None })
     }
 
     /// The file; none for a store in memory.
