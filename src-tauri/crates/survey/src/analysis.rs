@@ -57,10 +57,20 @@ pub enum ProblemKind {
     CornerNotRead,
     /// Nobody has said whether the joist is sound.
     NotLookedAt,
+    /// The readings of the joists span no plane to hold each against.
+    NoSharedPlane,
+    /// Every joist needs a sister: none is left to set the height.
+    NoSoundJoist,
+    /// Good only where no water is spilled.
+    DryRoomsOnly,
+    /// A setting was held at the most it may be.
+    SettingHeld,
     /// A figure that has no upper bound for these readings.
     Unbounded,
     /// A reading lies outside the boundary.
     OutsideBoundary,
+    /// A part of the floor touches no outlet.
+    NoWayToDrain,
     /// Part of the line is read too sparsely for the reach.
     PartlyTested,
 }
@@ -74,8 +84,13 @@ impl ProblemKind {
             Self::NoRedundancy => "no-redundancy",
             Self::CornerNotRead => "corner-not-read",
             Self::NotLookedAt => "not-looked-at",
+            Self::NoSharedPlane => "no-shared-plane",
+            Self::NoSoundJoist => "no-sound-joist",
+            Self::DryRoomsOnly => "dry-rooms-only",
+            Self::SettingHeld => "setting-held",
             Self::Unbounded => "unbounded",
             Self::OutsideBoundary => "outside-boundary",
+            Self::NoWayToDrain => "no-way-to-drain",
             Self::PartlyTested => "partly-tested",
         }
     }

@@ -115,7 +115,7 @@ pub(crate) fn weights([a, b, c]: [[f64; 2]; 3], at: [f64; 2]) -> [f64; 3] {
 }
 
 /// How far a position lies beyond the farthest of a triangle's three sides; not above zero inside.
-fn outside_by([a, b, c]: [[f64; 2]; 3], at: [f64; 2]) -> f64 {
+pub(crate) fn outside_by([a, b, c]: [[f64; 2]; 3], at: [f64; 2]) -> f64 {
     let beyond = |from, to| -cross(from, to, at) / distance(from, to);
     beyond(a, b).max(beyond(b, c)).max(beyond(c, a))
 }

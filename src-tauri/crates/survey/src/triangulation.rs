@@ -29,7 +29,7 @@ pub enum NoSurface {
     /// All readings stand in one line.
     CollinearPoints,
     /// The boundary crosses itself or encloses nothing.
-    BoundaryNotSimple,
+    NotSimple,
     /// No triangle of readings lies inside the boundary.
     OutsideBoundary,
     /// A given triangle names a reading that is not there, has no area, or lies over another.
@@ -43,7 +43,7 @@ impl NoSurface {
             Self::TooFewPoints => "too-few-points",
             Self::CoincidentPoints => "coincident-points",
             Self::CollinearPoints => "collinear-points",
-            Self::BoundaryNotSimple => "boundary-not-simple",
+            Self::NotSimple => "not-simple",
             Self::OutsideBoundary => "outside-boundary",
             Self::BadTriangle { .. } => "bad-triangle",
         }
@@ -56,7 +56,7 @@ impl fmt::Display for NoSurface {
             Self::TooFewPoints => f.write_str("a surface needs at least three readings"),
             Self::CoincidentPoints => f.write_str("all readings stand at one place"),
             Self::CollinearPoints => f.write_str("all readings stand in one line: read a second row"),
-            Self::BoundaryNotSimple => f.write_str("the boundary crosses itself or encloses nothing"),
+            Self::NotSimple => f.write_str("the boundary crosses itself or encloses nothing"),
             Self::OutsideBoundary => f.write_str("no three readings lie inside the boundary"),
             Self::BadTriangle { triangle } => {
                 write!(f, "triangle {triangle} names a missing reading, has no area or lies over another triangle")
@@ -100,7 +100,7 @@ pub fn triangulate(points: &[Point], boundary: &[PlanPosition]) -> Result<Analys
     let corners: Vec<[f64; 2]> = boundary.iter().map(|corner| [corner.x.to_mm(), corner.y.to_mm()]).collect();
     let outline = match corners.is_empty() {
         true => None,
-        false => Some(Boundary::new(&corners).ok_or(NoSurface::BoundaryNotSimple)?),
+        false => Some(Boundary::new(&corners).ok_or(NoSurface::NotSimple)?),
     };
     let walls = outline.iter().flat_map(|outline| walls(outline, &xy, &sites)).collect();
     let mut triangles = delaunay(&xy, &sites, walls);
@@ -348,7 +348,7 @@ mod tests {
         check(&[(5.0, 5.0); 4], &[], NoSurface::CoincidentPoints);
         check(&[(0.0, 0.0), (1000.0, 1000.0), (2000.0, 2000.0001)], &[], NoSurface::CollinearPoints);
         check(&[(0.0, 0.0), (0.0, 0.0), (9.0, 0.0)], &[], NoSurface::CollinearPoints);
-        check(&square, &[(0.0, 0.0), (1.0, 1.0), (1.0, 0.0), (0.0, 1.0)], NoSurface::BoundaryNotSimple);
+        check(&square, &[(0.0, 0.0), (1.0, 1.0), (1.0, 0.0), (0.0, 1.0)], NoSurface::NotSimple);
         check(&square, &[(10.0, 0.0), (11.0, 0.0), (11.0, 1.0)], NoSurface::OutsideBoundary);
     }
 
