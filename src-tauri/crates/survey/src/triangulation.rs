@@ -202,7 +202,7 @@ fn sites(places: &Places) -> Vec<usize> {
 }
 
 /// Refuses too few readings, one place, and one line: a smaller extent below a millionth of the larger.
-fn refuse_degenerate(readings: usize, sites: &[[f64; 2]]) -> Result<(), NoSurface> {
+pub(crate) fn refuse_degenerate(readings: usize, sites: &[[f64; 2]]) -> Result<(), NoSurface> {
     if readings < 3 {
         return Err(NoSurface::TooFewPoints);
     }
