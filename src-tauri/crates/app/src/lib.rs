@@ -1,9 +1,38 @@
 //! The use cases of Truefall: what every front end calls, and the only place that knows all of the core.
+//!
+//! [`App::dispatch`] answers every request by name, in JSON; [`App::write`] makes every change, through the one
+//! command table. [`compute`](compute()) is the core without any room.
 
+mod app;
+mod clock;
+mod commands;
 pub mod compute;
+mod csv_readings;
+mod demo;
+mod entry;
+mod findings;
+mod gate;
+mod grid;
+mod height;
+mod heights;
 pub mod json;
-pub mod refusal;
+mod length_text;
+mod record;
+mod refusal;
+mod requests;
+mod room;
+mod room_file;
+mod rules;
 pub mod wire;
+pub mod words;
 
+pub use app::{App, Listener};
+pub use clock::Clock;
+pub use commands::COMMANDS;
 pub use compute::compute;
+pub use csv_readings::MOST_ROWS;
+pub use demo::demo;
+pub use findings::findings;
+pub use height::height;
 pub use refusal::{Kind, Refusal};
+pub use requests::REQUESTS;

@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::fmt;
+use store::StoreError;
 use ts_rs::TS;
 
 /// Why something was not done, and what to do about it. Nothing was changed.
@@ -60,10 +61,13 @@ pub enum Kind {
     NotReady,
     // the place where rooms are kept
     Damaged,
+    NotOurs,
     Locked,
     ReadOnly,
     Full,
     Io,
+    /// A mistake of the program itself.
+    Internal,
 }
 
 impl Refusal {
@@ -99,6 +103,28 @@ impl Refusal {
     /// Something the request names is not there.
     pub fn not_found(what: &str, name: &str) -> Self {
         Self::new(Kind::NotFound, format!("There is no {what} named {name:?} here."))
+    }
+}
+
+impl From<StoreError> for Refusal {
+    fn from(error: StoreError) -> Self {
+        let refusal = Self::new(kind_of(&error), error.to_string());
+        if matches!(error, StoreError::Locked) { refusal.worth_a_retry() } else { refusal }
+    }
+}
+
+fn kind_of(error: &StoreError) -> Kind {
+    match error {
+        StoreError::Damaged { .. } => Kind::Damaged,
+        StoreError::Newer { .. } => Kind::NewerVersion,
+        StoreError::NotOurs => Kind::NotOurs,
+        StoreError::Locked => Kind::Locked,
+        StoreError::ReadOnly => Kind::ReadOnly,
+        StoreError::Full => Kind::Full,
+        StoreError::Io { .. } => Kind::Io,
+        StoreError::IdReused { .. } => Kind::IdReused,
+        StoreError::DoesNotFit { .. } | StoreError::Refused { .. } => Kind::DoesNotFit,
+        StoreError::Internal { .. } => Kind::Internal,
     }
 }
 

@@ -1,1 +1,49 @@
-fn main() {}
+//! `truefall`: everything the screens can do with numbers, from the command line, and the host for a browser.
+//!
+//! Exit status: 0 done, whatever the verdict; 1 `--gate` was given and a verdict is not *within*; 2 refused; 3 a
+//! mistake of the program itself.
+
+mod arguments;
+mod compute;
+mod host;
+mod print;
+mod rooms;
+
+use app::{Kind, Refusal};
+use arguments::{Arguments, Verb};
+use clap::Parser;
+use std::io::IsTerminal;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    match run(Arguments::parse()) {
+        Ok(code) => code,
+        Err(refusal) => refused(&refusal),
+    }
+}
+
+fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
+    let home = arguments.home;
+    match arguments.verb {
+        Verb::Demo { name, json } => print::demo(&name, json),
+        Verb::Compute { operation } => compute::compute(&operation),
+        Verb::Room(verb) => rooms::room(&rooms::open(home)?, verb),
+        Verb::Readings(verb) => rooms::readings(&rooms::open(home)?, verb),
+        Verb::Findings { room, survey, json, gate } => {
+            print::findings(&rooms::state(home, &room)?, survey.as_deref(), json, gate)
+        }
+        Verb::CutList { room, json } => print::cut_list(&rooms::state(home, &room)?, json),
+        Verb::Record { room, output } => rooms::record(&rooms::open(home)?, &room, &output),
+        Verb::Host { port } => host::serve(rooms::open(home)?, port),
+    }
+}
+
+/// A sentence for a person at a terminal, JSON for everybody else.
+fn refused(refusal: &Refusal) -> ExitCode {
+    if std::io::stderr().is_terminal() {
+        eprintln!("{refusal}");
+    } else {
+        eprintln!("{}", serde_json::json!({ "error": refusal }));
+    }
+    ExitCode::from(if refusal.kind == Kind::Internal { 3 } else { 2 })
+}

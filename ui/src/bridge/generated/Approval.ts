@@ -11,4 +11,4 @@ depth: number,
 /**
  * The stretch along the joist in which it holds.
  */
-from: number, to: number, by: string, date: string, reference: string, };
+from: number, to: number, by: string, date: string, reference: string, withdrawn?: boolean | null, };

@@ -4,6 +4,7 @@ import type { GateAnswer } from "./GateAnswer";
 import type { JournalEntry } from "./JournalEntry";
 import type { Layers } from "./Layers";
 import type { Plan } from "./Plan";
+import type { PrivateText } from "./PrivateText";
 import type { Reading } from "./Reading";
 import type { RoomHead } from "./RoomHead";
 import type { Rules } from "./Rules";
@@ -25,4 +26,8 @@ done?: Array<string> | null,
 /**
  * Every change in order. Absent in a file written by hand.
  */
-journal?: Array<JournalEntry> | null, };
+journal?: Array<JournalEntry> | null, 
+/**
+ * The private texts whose digests stand in the journal. Left out of a blacked-out copy, which still verifies.
+ */
+private?: Array<PrivateText> | null, };

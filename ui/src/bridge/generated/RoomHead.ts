@@ -6,6 +6,6 @@ import type { Units } from "./Units";
  */
 export type RoomHead = { id: string, name: string, units: Units, 
 /**
- * Where it is; private, and left out of any export on request.
+ * Where it is: private, so in the journal it stands as a digest.
  */
 place?: string | null, created: string, };

@@ -17,4 +17,4 @@ sd_mm: number, benchmark: Benchmark, opening: Entered,
 /**
  * The benchmark read again at the end.
  */
-closing?: Entered | null, };
+closing?: Entered | null, withdrawn?: boolean | null, };

@@ -1,6 +1,8 @@
 //! The payloads of the commands that change a room, and the envelope they travel in.
 
-use super::{Approval, Benchmark, Decision, Entered, GateAnswer, Layers, Plan, Sense, Target, Tile, Units, wire};
+use super::{
+    Approval, Benchmark, Decision, Entered, GateAnswer, Layers, Plan, PrivateText, Sense, Target, Tile, Units, wire,
+};
 
 wire! {
     /// One change on its way to the journal.
@@ -18,6 +20,10 @@ wire! {
         /// Who entered it.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub person: Option<String>,
+        /// The private texts whose digests the payload names.
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<PrivateText>>")]
+        pub private: Vec<PrivateText>,
     }
 
     /// What became of a change.
@@ -31,6 +37,7 @@ wire! {
     pub struct RoomNew {
         pub name: String,
         pub units: Units,
+        /// The digest of a private text.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub place: Option<String>,
         pub created: String,

@@ -30,6 +30,9 @@ wire! {
         /// The benchmark read again at the end.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub closing: Option<Entered>,
+        #[serde(skip_serializing_if = "std::ops::Not::not", default)]
+        #[ts(as = "Option<bool>")]
+        pub withdrawn: bool,
     }
 
     /// The mark that every set-up reads first and last.

@@ -34,6 +34,17 @@ wire! {
         /// Every change in order. Absent in a file written by hand.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub journal: Option<Vec<JournalEntry>>,
+        /// The private texts whose digests stand in the journal. Left out of a blacked-out copy, which still verifies.
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<PrivateText>>")]
+        pub private: Vec<PrivateText>,
+    }
+
+    /// A private text: in the journal only SHA-256 over salt and value appears, as `sha256:` and hexadecimal digits.
+    pub struct PrivateText {
+        /// In hexadecimal digits.
+        pub salt: String,
+        pub value: String,
     }
 
     /// What a room is called.
@@ -41,7 +52,7 @@ wire! {
         pub id: String,
         pub name: String,
         pub units: Units,
-        /// Where it is; private, and left out of any export on request.
+        /// Where it is: private, so in the journal it stands as a digest.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub place: Option<String>,
         pub created: String,
@@ -93,6 +104,9 @@ wire! {
         pub by: String,
         pub date: String,
         pub reference: String,
+        #[serde(skip_serializing_if = "std::ops::Not::not", default)]
+        #[ts(as = "Option<bool>")]
+        pub withdrawn: bool,
     }
 
     /// The height chosen to build to.
@@ -110,7 +124,8 @@ wire! {
         pub id: String,
         pub at: String,
         pub device: String,
-        pub person: String,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub person: Option<String>,
         pub command: String,
         pub form: u32,
         /// The payload's own text.
@@ -118,10 +133,18 @@ wire! {
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub undoes: Option<String>,
         #[serde(skip_serializing_if = "Option::is_none", default)]
-        pub inverse_command: Option<String>,
+        pub inverse: Option<InverseEntry>,
+        /// The hash it had in the journal of another device.
         #[serde(skip_serializing_if = "Option::is_none", default)]
-        pub inverse_payload: Option<String>,
+        pub origin: Option<String>,
         /// SHA-256 over the hash before it, the header line and the payload, in hexadecimal.
         pub hash: String,
+    }
+
+    /// The command that takes an entry back.
+    pub struct InverseEntry {
+        pub command: String,
+        pub form: u32,
+        pub payload: String,
     }
 }

@@ -211,7 +211,7 @@ wire! {
         pub seq: u32,
         pub id: String,
         pub at: String,
-        pub person: String,
+        pub person: Option<String>,
         pub device: String,
         pub command: String,
         pub subject: Option<String>,

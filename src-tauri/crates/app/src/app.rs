@@ -1,0 +1,185 @@
+//! The application: one folder of rooms, and every use case over it.
+
+use crate::clock::Clock;
+use crate::commands::{self, Page};
+use crate::json;
+use crate::refusal::{Kind, Refusal};
+use crate::wire::{Changes, Write, Written};
+use std::fs;
+use std::path::Path;
+use std::sync::{Mutex, PoisonError};
+use store::{Entry, EntryId, Inverse, RoomId, Store, StoreError, Tx};
+
+/// Who is told of a change: the JSON of [`Changes`].
+pub type Listener = Box<dyn Fn(&str) + Send + Sync>;
+
+/// One folder of rooms. It may be shared between threads.
+pub struct App {
+    pub(crate) store: Store,
+    pub(crate) clock: Clock,
+    device: String,
+    listeners: Mutex<Vec<Listener>>,
+}
+
+impl App {
+    /// Opens the folder, making it where there is none.
+    ///
+    /// # Errors
+    /// Whatever keeps the rooms from being opened, each with a way out; the file is then left as it was.
+    pub fn open(folder: &Path, clock: Clock) -> Result<Self, Refusal> {
+        fs::create_dir_all(folder).map_err(|error| {
+            let message = format!("The folder {} could not be made: {error}. Choose another.", folder.display());
+            Refusal::new(Kind::Io, message)
+        })?;
+        let store = Store::open(folder.join("rooms.sqlite"))?;
+        let device = device_name(folder, &clock);
+        Ok(Self { store, clock, device, listeners: Mutex::default() })
+    }
+
+    /// Rooms that are gone when this is dropped.
+    ///
+    /// # Errors
+    /// `internal` if memory does not suffice.
+    pub fn in_memory(clock: Clock) -> Result<Self, Refusal> {
+        Ok(Self { store: Store::in_memory()?, clock, device: "memory".to_string(), listeners: Mutex::default() })
+    }
+
+    /// Tells `listener` of every change from now on.
+    pub fn on_change(&self, listener: Listener) {
+        self.listeners.lock().unwrap_or_else(PoisonError::into_inner).push(listener);
+    }
+
+    /// The store, for backups and benchmarks.
+    pub fn store(&self) -> &Store {
+        &self.store
+    }
+
+    /// Makes one change, once: it is on disk when this returns.
+    ///
+    /// # Errors
+    /// `unknown-command`, `id-reused`, or what is wrong with the payload; nothing was changed then.
+    pub fn write(&self, write: &Write) -> Result<Written, Refusal> {
+        let entry = self.entry_of(write)?;
+        let written = self.store.write(|tx| {
+            for text in &write.private {
+                tx.keep_private(&salt(&text.salt)?, &text.value)?;
+            }
+            record(tx, entry)
+        })?;
+        Ok(self.tell(&write.room, written))
+    }
+
+    /// Takes the last change of a room back, by making its inverse.
+    ///
+    /// # Errors
+    /// `not-found` where nothing is left to undo.
+    pub fn undo(&self, id: &str, room: &str) -> Result<Written, Refusal> {
+        let (at, room_id) = (self.clock.now(), RoomId::from(room));
+        let written = self.store.write(|tx| {
+            if let Some(known) = tx.entry(&EntryId::from(id))? {
+                return Ok(Written { id: id.to_string(), seq: known.seq, repeat: true });
+            }
+            let last = tx.last_undoable(Some(&room_id))?;
+            let Some((last, inverse)) = last.and_then(|last| last.entry.inverse.clone().map(|inverse| (last, inverse)))
+            else {
+                return Err(Refusal::new(Kind::NotFound, "There is nothing left to undo in this room."));
+            };
+            let entry = Entry::new(id, &at, &self.device, &inverse.command, inverse.payload).in_room(&room_id);
+            record(tx, Entry { form: inverse.form, undoes: Some(last.entry.id), ..entry })
+        })?;
+        Ok(self.tell(room, written))
+    }
+
+    /// Makes the tables anew from the journal.
+    ///
+    /// # Errors
+    /// Whatever an entry is refused with; the tables are then as they were.
+    pub fn rebuild(&self) -> Result<(), Refusal> {
+        self.store.rebuild(|tx, recorded| apply(tx, &recorded.entry, false).map(drop))
+    }
+
+    fn entry_of(&self, write: &Write) -> Result<Entry, Refusal> {
+        let at = write.at.clone().unwrap_or_else(|| self.clock.now());
+        if !crate::clock::is_time(&at) {
+            return Err(Refusal::out_of_range("at", "a time with its offset, like 2031-04-02T07:31:05-05:00"));
+        }
+        if write.id.trim().is_empty() {
+            return Err(Refusal::out_of_range("id", "an id made where the change was entered"));
+        }
+        let payload = write.payload.as_bytes();
+        let entry = Entry::new(write.id.as_str(), &at, &self.device, &write.command, payload);
+        Ok(Entry { person: write.person.clone(), ..entry.in_room(&RoomId::from(write.room.as_str())) })
+    }
+
+    /// The time, RFC 3339 with its offset.
+    pub fn now(&self) -> String {
+        self.clock.now()
+    }
+
+    /// A new id for a change that is entered here.
+    pub fn new_id(&self) -> String {
+        let length = self.store.read(|read| {
+            let chains = read.chains()?;
+            chains.iter().map(|chain| Ok(u64::from(read.head(chain.as_ref())?.seq))).sum::<Result<u64, StoreError>>()
+        });
+        self.clock.id(length.unwrap_or(0))
+    }
+
+    pub(crate) fn device(&self) -> &str {
+        &self.device
+    }
+
+    /// Tells the listeners of a change that is on disk.
+    pub(crate) fn tell(&self, room: &str, written: Written) -> Written {
+        let change = Changes { room: room.to_string(), seq: written.seq };
+        if let (false, Ok(text)) = (written.repeat, json::write(&change)) {
+            let listeners = self.listeners.lock().unwrap_or_else(PoisonError::into_inner);
+            listeners.iter().for_each(|listener| listener(&text));
+        }
+        written
+    }
+}
+
+/// Applies an entry and appends it with its inverse, unless it is there already.
+pub(crate) fn record(tx: &Tx<'_>, mut entry: Entry) -> Result<Written, Refusal> {
+    let id = entry.id.to_string();
+    if tx.entry(&entry.id)?.is_none() {
+        entry.inverse = apply(tx, &entry, true)?;
+    }
+    let appended = tx.append(&entry)?;
+    Ok(Written { id, seq: appended.seq, repeat: appended.repeat })
+}
+
+/// Applies an entry to the tables: the one way in for live changes, undoing, and rebuilding.
+pub(crate) fn apply(tx: &Tx<'_>, entry: &Entry, is_new: bool) -> Result<Option<Inverse>, Refusal> {
+    let Some(room) = &entry.room else { return Ok(None) };
+    let payload = std::str::from_utf8(&entry.payload)
+        .map_err(|_| Refusal::new(Kind::NotJson, "The payload is not text.").field("payload"))?;
+    let page = Page { tx, room, at: &entry.at, person: entry.person.as_deref() };
+    // An inverse was made by the program itself from a state it knew, so only what is entered is checked.
+    commands::apply(&page, &entry.command, entry.form, payload, is_new && entry.undoes.is_none())
+}
+
+/// The salt written in hexadecimal digits.
+pub(crate) fn salt(hex: &str) -> Result<[u8; store::SALT_BYTES], Refusal> {
+    let digits: Option<Vec<u8>> = hex.chars().map(|c| c.to_digit(16).map(|digit| digit as u8)).collect();
+    let bytes: Option<Vec<u8>> =
+        digits.map(|digits| digits.chunks(2).map(|pair| pair.iter().fold(0, |byte, d| byte << 4 | d)).collect());
+    let even = hex.len() == 2 * store::SALT_BYTES;
+    bytes
+        .filter(|_| even)
+        .and_then(|bytes| bytes.try_into().ok())
+        .ok_or_else(|| Refusal::out_of_range("private.salt", &format!("{} hexadecimal digits", 2 * store::SALT_BYTES)))
+}
+
+/// The name this folder's device goes by in the journal: drawn once and kept beside the rooms.
+fn device_name(folder: &Path, clock: &Clock) -> String {
+    let path = folder.join("device");
+    let kept = fs::read_to_string(&path).ok().map(|text| text.trim().to_string()).filter(|text| !text.is_empty());
+    kept.unwrap_or_else(|| {
+        let name = clock.id(0);
+        // A folder that cannot be written refuses the first change with its own sentence.
+        let _ = fs::write(&path, &name);
+        name
+    })
+}

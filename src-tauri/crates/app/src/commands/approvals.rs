@@ -1,0 +1,66 @@
+//! Approvals of cuts: by whom, when, how deep, from where to where.
+
+use super::{Apply, Page, inverse};
+use crate::compute::fields::{length, positive};
+use crate::refusal::Refusal;
+use crate::wire::{Approval, ApprovalAdd, ApprovalWithdraw};
+use store::{ApprovalId, Inverse};
+use survey::units::Length;
+
+impl Apply for ApprovalAdd {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+        let Approval { depth, from, to, by, date, reference, .. } = &self.approval;
+        positive("approval.depth", *depth)?;
+        if length("approval.to", *to)? <= length("approval.from", *from)? {
+            return Err(Refusal::out_of_range("approval.to", "beyond approval.from"));
+        }
+        let empty =
+            [("by", by), ("date", date), ("reference", reference)].into_iter().find(|(_, text)| text.trim().is_empty());
+        match empty {
+            Some((field, _)) => Err(Refusal::out_of_range(
+                format!("approval.{field}"),
+                "filled in: an approval counts only with who gave it, when, and its reference",
+            )),
+            None => Ok(()),
+        }
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let Approval { id, joist, depth, from, to, by, date, reference, withdrawn } = self.approval.clone();
+        page.tx.approvals().insert(&store::Approval {
+            room: page.room.clone(),
+            id: ApprovalId::from(id.as_str()),
+            joist,
+            depth: Length::mm(depth),
+            from: Length::mm(from),
+            to: Length::mm(to),
+            by,
+            date,
+            reference,
+            withdrawn,
+        })?;
+        inverse(&ApprovalWithdraw { approval: id, withdrawn: true })
+    }
+}
+
+impl Apply for ApprovalWithdraw {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        page.tx.approvals().set_withdrawn(page.room, &ApprovalId::from(self.approval.as_str()), self.withdrawn)?;
+        inverse(&ApprovalWithdraw { approval: self.approval.clone(), withdrawn: !self.withdrawn })
+    }
+}
+
+/// An approval as it travels.
+pub(crate) fn approval(row: store::Approval) -> Approval {
+    Approval {
+        id: row.id.to_string(),
+        joist: row.joist,
+        depth: row.depth.to_mm(),
+        from: row.from.to_mm(),
+        to: row.to.to_mm(),
+        by: row.by,
+        date: row.date,
+        reference: row.reference,
+        withdrawn: row.withdrawn,
+    }
+}

@@ -1,0 +1,186 @@
+//! What comes from a file: many readings at once, or a whole room written by hand.
+
+use super::readings::{check_numbers, insert, withdraw};
+use super::{Apply, Page, inverse};
+use crate::commands::plan::check_plan;
+use crate::json;
+use crate::refusal::{Kind, Refusal};
+use crate::wire::*;
+use store::Inverse;
+
+impl Apply for ReadingsImport {
+    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+        let known: Option<Plan> = page.document("plan")?;
+        let Some(plan) = self.plan.as_ref().or(known.as_ref()) else {
+            return Err(Refusal::new(Kind::NotReady, "The room has no plan yet. Lay it out, then import."));
+        };
+        check_plan(plan)?;
+        self.readings.iter().try_for_each(check_numbers)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = match &self.plan {
+            Some(plan) => {
+                let old = page.document("plan")?;
+                page.put("plan", Some(plan))?;
+                old
+            }
+            None => None,
+        };
+        for setup in &self.setups {
+            setup.apply(page)?;
+        }
+        for reading in &self.readings {
+            insert(page, reading)?;
+        }
+        inverse(&ImportWithdraw {
+            setups: self.setups.iter().map(|setup| setup.setup.clone()).collect(),
+            readings: self.readings.iter().map(|reading| reading.reading.clone()).collect(),
+            plan: old,
+        })
+    }
+}
+
+impl Apply for ImportWithdraw {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        withdraw(page, &self.readings, true)?;
+        for setup in &self.setups {
+            SetupWithdraw { setup: setup.clone() }.apply(page)?;
+        }
+        if let Some(plan) = &self.plan {
+            page.put("plan", Some(plan))?;
+        }
+        Ok(None)
+    }
+}
+
+impl Apply for RoomImport {
+    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+        if page.tx.rooms().get(page.room)?.is_some() {
+            return Err(Refusal::new(Kind::AlreadyThere, "This room is already here.").field("room"));
+        }
+        check_file(&read_file(&self.file)?)
+    }
+
+    /// Writes the room as the file states it.
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let file = read_file(&self.file)?;
+        let RoomHead { name, units, place, created, .. } = file.room;
+        RoomNew { name, units, place, created }.apply(page)?;
+        page.put("plan", Some(&file.plan))?;
+        if file.rules != Rules::default() {
+            page.put("rules", Some(&file.rules))?;
+        }
+        page.put("layers", file.layers.as_ref())?;
+        page.put("target", file.target.as_ref())?;
+        file.setups.iter().try_for_each(|setup| put_setup(page, setup))?;
+        file.readings.iter().try_for_each(|reading| put_reading(page, reading))?;
+        file.gate.iter().try_for_each(|answer| GateSet { answer: answer.clone() }.apply(page).map(drop))?;
+        file.approvals
+            .iter()
+            .try_for_each(|approval| ApprovalAdd { approval: approval.clone() }.apply(page).map(drop))?;
+        file.done.iter().try_for_each(|item| TickSet { item: item.clone(), done: true }.apply(page).map(drop))?;
+        Ok(None)
+    }
+}
+
+/// A room file of this or an older version.
+///
+/// # Errors
+/// `newer-version`, or what is wrong with the file's form.
+pub(crate) fn read_file(text: &str) -> Result<RoomFile, Refusal> {
+    #[derive(serde::Deserialize)]
+    struct Version {
+        schema: u32,
+    }
+    let Version { schema } = json::read(text)?;
+    if schema > SCHEMA {
+        let message = format!(
+            "This room file is of form {schema}; this Truefall knows up to {SCHEMA}. Update Truefall, then open it again."
+        );
+        return Err(Refusal::new(Kind::NewerVersion, message).field("schema"));
+    }
+    json::read(text)
+}
+
+/// Whether a room file can be taken as it stands.
+pub(crate) fn check_file(file: &RoomFile) -> Result<(), Refusal> {
+    check_plan(&file.plan)?;
+    for (i, reading) in file.readings.iter().enumerate() {
+        check_numbers(&as_added(reading)).map_err(|refusal| within(&format!("readings[{i}]"), refusal))?;
+        if !file.setups.iter().any(|setup| setup.id == reading.setup) {
+            let message = format!(
+                "Reading {} names the set-up {:?}, which the file does not have. Add the set-up.",
+                reading.id, reading.setup
+            );
+            return Err(Refusal::new(Kind::DatumOrLinkMissing, message).field(format!("readings[{i}].setup")));
+        }
+        if !file.plan.points.iter().any(|point| point.id == reading.point) {
+            return Err(Refusal::not_found("point", &reading.point).field(format!("readings[{i}].point")));
+        }
+    }
+    Ok(())
+}
+
+fn within(place: &str, refusal: Refusal) -> Refusal {
+    let field = refusal.field.as_ref().map_or(place.to_string(), |field| format!("{place}.{field}"));
+    refusal.field(field)
+}
+
+fn put_setup(page: &Page<'_>, setup: &Setup) -> Result<(), Refusal> {
+    let Setup { id, survey, instrument, sd_mm, benchmark, opening, closing, withdrawn } = setup.clone();
+    SetupOpen { setup: id.clone(), survey, instrument, sd_mm, benchmark, opening }.apply(page)?;
+    if closing.is_some() {
+        SetupClose { setup: id.clone(), closing }.apply(page)?;
+    }
+    if withdrawn {
+        SetupWithdraw { setup: id }.apply(page)?;
+    }
+    Ok(())
+}
+
+fn put_reading(page: &Page<'_>, reading: &Reading) -> Result<(), Refusal> {
+    insert(page, &as_added(reading))?;
+    if reading.withdrawn {
+        withdraw(page, std::slice::from_ref(&reading.id), true)?;
+    }
+    Ok(())
+}
+
+fn as_added(reading: &Reading) -> ReadingAdd {
+    let Reading {
+        id,
+        setup,
+        point,
+        sense,
+        entered,
+        value,
+        sd_mm,
+        source,
+        at,
+        by,
+        edge,
+        length,
+        to,
+        note,
+        supersedes,
+        ..
+    } = reading.clone();
+    ReadingAdd {
+        reading: id,
+        setup,
+        point,
+        sense,
+        entered,
+        value,
+        sd_mm,
+        source,
+        edge,
+        length,
+        to,
+        note,
+        supersedes,
+        at: Some(at),
+        by,
+    }
+}

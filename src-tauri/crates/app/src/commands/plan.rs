@@ -1,0 +1,92 @@
+//! The plan of a room, replaced whole.
+
+use super::{Apply, Page, inverse};
+use crate::compute::fields::{length, positions, positive};
+use crate::refusal::{Kind, Refusal};
+use crate::wire::{Joist, Plan, PlanPoint, PlanSet};
+use std::collections::HashSet;
+use store::Inverse;
+
+/// More points than anyone reads in a bathroom.
+const MOST_POINTS: usize = 20_000;
+
+impl Apply for PlanSet {
+    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+        let Some(plan) = &self.plan else { return Ok(()) };
+        check_plan(plan)?;
+        let read = page.tx.readings().current_of_room(page.room)?;
+        match read.iter().find(|reading| !plan.points.iter().any(|point| point.id == reading.point)) {
+            Some(reading) => Err(Refusal::new(
+                Kind::DoesNotFit,
+                format!("The new plan has no point {}, which has been read. Keep the point.", reading.point),
+            )
+            .field("plan.points")),
+            None => Ok(()),
+        }
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.document("plan")?;
+        page.put("plan", self.plan.as_ref())?;
+        inverse(&PlanSet { plan: old })
+    }
+}
+
+/// Whether a plan can be worked with.
+///
+/// # Errors
+/// A refusal that names the field.
+pub(crate) fn check_plan(plan: &Plan) -> Result<(), Refusal> {
+    positions("plan.outline", &plan.outline)?;
+    if plan.points.len() > MOST_POINTS {
+        let message = format!("The plan has {} points; at most {MOST_POINTS} are taken.", plan.points.len());
+        return Err(Refusal::new(Kind::TooManyRows, message).field("plan.points"));
+    }
+    unique("plan.joists", plan.joists.iter().map(|joist| joist.id.as_str()))?;
+    unique("plan.surveys", plan.surveys.iter().map(|survey| survey.id.as_str()))?;
+    unique("plan.points", plan.points.iter().map(|point| point.id.as_str()))?;
+    plan.joists.iter().enumerate().try_for_each(|(i, joist)| check_joist(i, joist))?;
+    plan.points.iter().enumerate().try_for_each(|(i, point)| check_point(plan, i, point))
+}
+
+fn check_joist(i: usize, joist: &Joist) -> Result<(), Refusal> {
+    length(&format!("plan.joists[{i}].at"), joist.at)?;
+    length(&format!("plan.joists[{i}].first_bearing"), joist.first_bearing)?;
+    positive(&format!("plan.joists[{i}].depth"), joist.depth)?;
+    positive(&format!("plan.joists[{i}].span"), joist.span)?;
+    Ok(())
+}
+
+fn check_point(plan: &Plan, i: usize, point: &PlanPoint) -> Result<(), Refusal> {
+    length(&format!("plan.points[{i}].x"), point.x)?;
+    length(&format!("plan.points[{i}].y"), point.y)?;
+    if !plan.surveys.iter().any(|survey| survey.id == point.survey) {
+        return Err(names_nothing(&format!("plan.points[{i}].survey"), "survey", &point.survey));
+    }
+    match &point.joist {
+        Some(id) if !plan.joists.iter().any(|joist| &joist.id == id) => {
+            Err(names_nothing(&format!("plan.points[{i}].joist"), "joist", id))
+        }
+        _ => Ok(()),
+    }
+}
+
+fn names_nothing(field: &str, what: &str, name: &str) -> Refusal {
+    Refusal::not_found(what, name).field(field)
+}
+
+fn unique<'a>(field: &str, names: impl Iterator<Item = &'a str>) -> Result<(), Refusal> {
+    let mut seen = HashSet::new();
+    for (i, name) in names.enumerate() {
+        let field = format!("{field}[{i}].id");
+        if name.trim().is_empty() {
+            return Err(Refusal::out_of_range(field, "at least one letter"));
+        }
+        if !seen.insert(name) {
+            return Err(
+                Refusal::new(Kind::AlreadyThere, format!("There are two named {name:?}. Rename one.")).field(field)
+            );
+        }
+    }
+    Ok(())
+}

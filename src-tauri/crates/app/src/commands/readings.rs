@@ -1,0 +1,133 @@
+//! Readings are added, corrected by later ones, and taken back; none is ever overwritten.
+
+use super::{Apply, Page, inverse};
+use crate::compute::fields::{length, positive};
+use crate::length_text;
+use crate::refusal::{Kind, Refusal};
+use crate::wire::{Plan, Reading, ReadingAdd, ReadingsWithdraw, Sense};
+use store::{Inverse, Measured, ReadingId, SetupId};
+use survey::PlanPosition;
+use survey::units::{Length, Slope};
+
+impl Apply for ReadingAdd {
+    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+        check_numbers(self)?;
+        page.setup(&self.setup)?;
+        let plan: Option<Plan> = page.document("plan")?;
+        if !plan.is_some_and(|plan| plan.points.iter().any(|point| point.id == self.point)) {
+            return Err(Refusal::not_found("point", &self.point).field("point"));
+        }
+        length_text::check_entered(page, &self.entered, self.value, self.sense)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        insert(page, self)?;
+        inverse(&ReadingsWithdraw { readings: vec![self.reading.clone()], withdrawn: true })
+    }
+}
+
+/// Whether the numbers of a reading can be measurements.
+///
+/// # Errors
+/// A refusal that names the field.
+pub(super) fn check_numbers(reading: &ReadingAdd) -> Result<(), Refusal> {
+    length("value", reading.value)?;
+    positive("sd_mm", reading.sd_mm)?;
+    if let Some(mm) = reading.length {
+        positive("length", mm)?;
+    }
+    Ok(())
+}
+
+/// Writes one reading into its table.
+pub(super) fn insert(page: &Page<'_>, reading: &ReadingAdd) -> Result<(), Refusal> {
+    let at = reading.at.as_deref().unwrap_or(page.at).to_string();
+    let by = reading.by.clone().or_else(|| page.person.map(str::to_string));
+    page.tx.readings().insert(&store::Reading {
+        room: page.room.clone(),
+        id: ReadingId::from(reading.reading.as_str()),
+        setup: Some(SetupId::from(reading.setup.as_str())),
+        point: reading.point.clone(),
+        measured: measured(reading),
+        entered: reading.entered.clone(),
+        edge: reading.edge.clone(),
+        source: reading.source.clone(),
+        raw: None,
+        at,
+        by,
+        sd: Some(Length::mm(reading.sd_mm)),
+        note: reading.note.clone(),
+        supersedes: reading.supersedes.as_deref().map(ReadingId::from),
+        withdrawn: false,
+    })?;
+    Ok(())
+}
+
+fn measured(reading: &ReadingAdd) -> Measured {
+    let value = Length::mm(reading.value);
+    let length = reading.length.map(Length::mm);
+    let to = reading.to.map(|(x, y)| PlanPosition { x: Length::mm(x), y: Length::mm(y) });
+    match reading.sense {
+        Sense::Down => Measured::Down(value),
+        Sense::Up => Measured::Up(value),
+        Sense::Gap => Measured::Gap { gap: value, length, to },
+        Sense::Tilt => Measured::Tilt { tilt: Slope::ratio(reading.value), foot: length, to },
+    }
+}
+
+impl Apply for ReadingsWithdraw {
+    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+        for id in &self.readings {
+            if page.tx.readings().get(page.room, &ReadingId::from(id.as_str()))?.is_none() {
+                return Err(Refusal::new(Kind::NotFound, format!("There is no reading {id:?} here.")).field("readings"));
+            }
+        }
+        Ok(())
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        withdraw(page, &self.readings, self.withdrawn)?;
+        inverse(&ReadingsWithdraw { readings: self.readings.clone(), withdrawn: !self.withdrawn })
+    }
+}
+
+/// Marks readings as taken back, or as in force again.
+pub(super) fn withdraw(page: &Page<'_>, readings: &[String], withdrawn: bool) -> Result<(), Refusal> {
+    for id in readings {
+        page.tx.readings().set_withdrawn(page.room, &ReadingId::from(id.as_str()), withdrawn)?;
+    }
+    Ok(())
+}
+
+/// A reading as it travels.
+pub(crate) fn reading(row: store::Reading) -> Reading {
+    let sense = match row.measured {
+        Measured::Down(_) => Sense::Down,
+        Measured::Up(_) => Sense::Up,
+        Measured::Gap { .. } => Sense::Gap,
+        Measured::Tilt { .. } => Sense::Tilt,
+    };
+    let (value, length, to) = match row.measured {
+        Measured::Down(value) | Measured::Up(value) => (value.to_mm(), None, None),
+        Measured::Gap { gap, length, to } => (gap.to_mm(), length, to),
+        Measured::Tilt { tilt, foot, to } => (tilt.to_ratio(), foot, to),
+    };
+    Reading {
+        id: row.id.to_string(),
+        setup: row.setup.map(|setup| setup.to_string()).unwrap_or_default(),
+        point: row.point,
+        sense,
+        entered: row.entered,
+        value,
+        sd_mm: row.sd.map(Length::to_mm).unwrap_or_default(),
+        source: row.source,
+        at: row.at,
+        by: row.by,
+        edge: row.edge,
+        length: length.map(Length::to_mm),
+        to: to.map(|to| (to.x.to_mm(), to.y.to_mm())),
+        note: row.note,
+        supersedes: row.supersedes.map(|id| id.to_string()),
+        withdrawn: row.withdrawn,
+    }
+}

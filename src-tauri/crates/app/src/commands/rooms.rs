@@ -1,0 +1,66 @@
+//! Rooms come, are renamed, and are put away.
+
+use super::{Apply, Page, inverse};
+use crate::refusal::{Kind, Refusal};
+use crate::wire::{RoomArchive, RoomNew, RoomRename, Units};
+use store::{Inverse, Room};
+
+impl Apply for RoomNew {
+    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+        named(&self.name)?;
+        match page.tx.rooms().get(page.room)? {
+            Some(_) => Err(Refusal::new(Kind::AlreadyThere, "This room is already here.").field("room")),
+            None => Ok(()),
+        }
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        page.tx.rooms().insert(&Room {
+            id: page.room.clone(),
+            name: self.name.clone(),
+            place: self.place.clone(),
+            units: stored(self.units),
+            created_at: self.created.clone(),
+            archived_at: None,
+        })?;
+        Ok(None)
+    }
+}
+
+impl Apply for RoomRename {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+        named(&self.name)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.known_room()?;
+        page.tx.rooms().update(&Room { name: self.name.clone(), ..old.clone() })?;
+        inverse(&RoomRename { name: old.name })
+    }
+}
+
+impl Apply for RoomArchive {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.known_room()?;
+        page.tx.rooms().update(&Room { archived_at: self.at.clone(), ..old.clone() })?;
+        inverse(&RoomArchive { at: old.archived_at })
+    }
+}
+
+impl Page<'_> {
+    fn known_room(&self) -> Result<Room, Refusal> {
+        self.tx.rooms().get(self.room)?.ok_or_else(|| Refusal::not_found("room", self.room.as_str()))
+    }
+}
+
+fn named(name: &str) -> Result<(), Refusal> {
+    if name.trim().is_empty() { Err(Refusal::out_of_range("name", "at least one letter")) } else { Ok(()) }
+}
+
+/// The units as the tables name them.
+pub(super) fn stored(units: Units) -> store::Units {
+    match units {
+        Units::In => store::Units::Inches,
+        Units::Mm => store::Units::Millimetres,
+    }
+}

@@ -1,0 +1,121 @@
+//! Set-ups: the instrument is stood up, the benchmark read; at the end it is read again.
+
+use super::{Apply, Page, inverse};
+use crate::compute::fields::{length, positive};
+use crate::refusal::{Kind, Refusal};
+use crate::wire::{Benchmark, Entered, Plan, Setup, SetupClose, SetupOpen, SetupWithdraw};
+use store::{Inverse, SetupId, Sighting};
+use survey::units::Length;
+
+impl Apply for SetupOpen {
+    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+        positive("sd_mm", self.sd_mm)?;
+        length("benchmark.height", self.benchmark.height)?;
+        length("opening.mm", self.opening.mm)?;
+        let plan: Option<Plan> = page.document("plan")?;
+        if plan.is_some_and(|plan| !plan.surveys.iter().any(|survey| survey.id == self.survey)) {
+            return Err(Refusal::not_found("survey", &self.survey).field("survey"));
+        }
+        Ok(())
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let id = SetupId::from(self.setup.as_str());
+        if page.tx.setups().get(page.room, &id)?.is_some() {
+            page.tx.setups().set_withdrawn(page.room, &id, false)?;
+        } else {
+            page.tx.setups().insert(&row(page, &id, self))?;
+        }
+        inverse(&SetupWithdraw { setup: self.setup.clone() })
+    }
+}
+
+fn row(page: &Page<'_>, id: &SetupId, open: &SetupOpen) -> store::Setup {
+    store::Setup {
+        room: page.room.clone(),
+        id: id.clone(),
+        survey: open.survey.clone(),
+        instrument: open.instrument.clone(),
+        method: String::new(),
+        sd: Some(Length::mm(open.sd_mm)),
+        benchmark: Some(open.benchmark.name.clone()),
+        benchmark_height: Some(Length::mm(open.benchmark.height)),
+        opened_at: open.opening.at.clone(),
+        opening: Some(sighting(&open.opening)),
+        closed_at: None,
+        closing: None,
+        withdrawn: false,
+    }
+}
+
+fn sighting(entered: &Entered) -> Sighting {
+    Sighting { entered: entered.text.clone(), value: Length::mm(entered.mm) }
+}
+
+impl Apply for SetupWithdraw {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let id = SetupId::from(self.setup.as_str());
+        let old = page.setup(&self.setup)?;
+        page.tx.setups().set_withdrawn(page.room, &id, true)?;
+        inverse(&SetupOpen {
+            setup: old.id,
+            survey: old.survey,
+            instrument: old.instrument,
+            sd_mm: old.sd_mm,
+            benchmark: old.benchmark,
+            opening: old.opening,
+        })
+    }
+}
+
+impl Apply for SetupClose {
+    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+        if let Some(closing) = &self.closing {
+            length("closing.mm", closing.mm)?;
+        }
+        page.setup(&self.setup).map(drop)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let id = SetupId::from(self.setup.as_str());
+        let old = page.setup(&self.setup)?;
+        match &self.closing {
+            Some(closing) => page.tx.setups().close(page.room, &id, &closing.at, Some(&sighting(closing)))?,
+            None => page.tx.setups().reopen(page.room, &id)?,
+        }
+        inverse(&SetupClose { setup: self.setup.clone(), closing: old.closing })
+    }
+}
+
+impl Page<'_> {
+    /// A set-up that must be there.
+    pub(super) fn setup(&self, id: &str) -> Result<Setup, Refusal> {
+        let row = self.tx.setups().get(self.room, &SetupId::from(id))?;
+        row.and_then(setup).ok_or_else(|| {
+            let message = format!(
+                "There is no set-up {id:?} in this room. Stand the instrument up and read the benchmark first."
+            );
+            Refusal::new(Kind::NotFound, message).field("setup")
+        })
+    }
+}
+
+/// A set-up as it travels; none for a row without a benchmark, which nothing here writes.
+pub(crate) fn setup(row: store::Setup) -> Option<Setup> {
+    let opening = row.opening?;
+    let closing = row.closing.map(|closing| Entered {
+        text: closing.entered,
+        mm: closing.value.to_mm(),
+        at: row.closed_at.clone().unwrap_or_default(),
+    });
+    Some(Setup {
+        id: row.id.to_string(),
+        survey: row.survey,
+        instrument: row.instrument,
+        sd_mm: row.sd?.to_mm(),
+        benchmark: Benchmark { name: row.benchmark?, height: row.benchmark_height?.to_mm() },
+        opening: Entered { text: opening.entered, mm: opening.value.to_mm(), at: row.opened_at },
+        closing,
+        withdrawn: row.withdrawn,
+    })
+}

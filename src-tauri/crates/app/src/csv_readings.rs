@@ -1,0 +1,81 @@
+//! Readings from a CSV file: one import, one journal entry, nothing half-written.
+//!
+//! The header is required. Every length column says its unit in its name: `_mm`, `_in`, or `_text` for site notation.
+//! A row whose point is `BM` reads the benchmark: the first of a set-up opens it, a later one is refused here, since a
+//! set-up is closed on site.
+
+mod columns;
+mod rows;
+
+use crate::app::{App, record};
+use crate::json;
+use crate::length_text;
+use crate::refusal::{Kind, Refusal};
+use crate::rules::Figures;
+use crate::wire::{CsvAsk, Imported, RoomFile};
+use store::{Entry, RoomId};
+
+/// The most rows one import takes.
+pub const MOST_ROWS: usize = 20_000;
+
+impl App {
+    /// Takes readings in from a CSV file.
+    ///
+    /// # Errors
+    /// `wrong-header`, `too-many-rows` with the count, `datum-or-link-missing`, or what is wrong with a row, with its
+    /// line number; nothing was written then.
+    pub fn import_readings(&self, ask: &CsvAsk) -> Result<Imported, Refusal> {
+        let file = self.room_state(&ask.room)?;
+        let import = read(&file, ask, &self.clock.now())?;
+        let readings = import.readings.len() as u32;
+        let entry =
+            Entry::new(ask.id.as_str(), &self.clock.now(), self.device(), "readings-import", json::write(&import)?);
+        let written = self.store.write(|tx| record(tx, entry.in_room(&RoomId::from(ask.room.as_str()))))?;
+        self.tell(&ask.room, written);
+        Ok(Imported { room: ask.room.clone(), readings })
+    }
+}
+
+/// The import that a CSV text means in a room.
+fn read(file: &RoomFile, ask: &CsvAsk, now: &str) -> Result<crate::wire::ReadingsImport, Refusal> {
+    let text = ask.csv.strip_prefix('\u{feff}').unwrap_or(&ask.csv);
+    let mut reader = csv::ReaderBuilder::new().trim(csv::Trim::All).flexible(false).from_reader(text.as_bytes());
+    let header = reader.headers().map_err(|error| unreadable(&error))?.clone();
+    let columns = columns::Columns::of(&header)?;
+    let mut records = Vec::new();
+    let mut count = 0usize;
+    for record in reader.records() {
+        count += 1;
+        if count <= MOST_ROWS {
+            records.push(record.map_err(|error| unreadable(&error))?);
+        }
+    }
+    if count > MOST_ROWS {
+        let message = format!("The file has {count} rows; one import takes at most {MOST_ROWS}. Split the file.");
+        return Err(Refusal::new(Kind::TooManyRows, message).field("csv"));
+    }
+    rows::import(file, &columns, &records, &ask.id, now)
+}
+
+fn unreadable(error: &csv::Error) -> Refusal {
+    let line = error.position().map(|position| position.line());
+    let place = line.map_or("csv".to_string(), |line| format!("line {line}"));
+    Refusal::new(Kind::WrongHeader, format!("{place}: the row does not have the columns of the header ({error})."))
+        .field(place)
+}
+
+/// A length of one cell, in the unit its column names.
+fn length(cell: &str, unit: columns::Unit, place: &str, file: &RoomFile, figures: &Figures) -> Result<f64, Refusal> {
+    let number = || {
+        let value: f64 = cell.parse().map_err(|_| {
+            Refusal::new(Kind::NotUnderstood, format!("{place}: {cell:?} is not a number. Write it like 44.1875."))
+                .field(place)
+        })?;
+        if value.is_finite() { Ok(value) } else { Err(Refusal::not_finite(place)) }
+    };
+    match unit {
+        columns::Unit::Mm => number(),
+        columns::Unit::In => number().map(|inches| inches * survey::units::INCH_MM),
+        columns::Unit::Text => length_text::parse(place, cell, file.room.units, figures).map(|length| length.to_mm()),
+    }
+}

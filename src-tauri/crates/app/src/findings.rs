@@ -1,0 +1,114 @@
+//! What the readings of a room say: judged, placed, and put in order.
+
+pub(crate) mod closing;
+mod floor;
+mod framing;
+mod headline;
+mod lines;
+mod map;
+mod place;
+mod straightedges;
+
+use crate::app::App;
+use crate::heights::{heights, pooled_sd, survey_of};
+use crate::refusal::{Kind, Refusal};
+use crate::rules::Figures;
+use crate::wire::*;
+
+/// A room being judged.
+pub(crate) struct Judging<'f> {
+    pub(crate) file: &'f RoomFile,
+    pub(crate) survey: &'f Survey,
+    pub(crate) figures: Figures,
+    pub(crate) heights: Vec<crate::heights::Height<'f>>,
+    pub(crate) sd: survey::units::Length,
+}
+
+impl App {
+    /// The findings of a survey.
+    ///
+    /// # Errors
+    /// `not-found` for an unknown room or survey.
+    pub fn findings(&self, room: &str, survey: Option<&str>) -> Result<FindingsView, Refusal> {
+        findings(&self.room_state(room)?, survey)
+    }
+}
+
+/// The findings of a survey of a room.
+///
+/// # Errors
+/// `not-found` for an unknown survey, `not-ready` for a room without any.
+pub fn findings(file: &RoomFile, survey: Option<&str>) -> Result<FindingsView, Refusal> {
+    let survey = survey_named(file, survey)?;
+    let heights = heights(file, &survey.id);
+    let sd = pooled_sd(&heights);
+    let judging = Judging { file, survey, figures: Figures::of(&file.rules), heights, sd };
+    Ok(judging.view())
+}
+
+/// The survey asked for, or the one to show.
+pub(crate) fn survey_named<'f>(file: &'f RoomFile, asked: Option<&'f str>) -> Result<&'f Survey, Refusal> {
+    if let Some(name) = asked.filter(|name| !file.plan.surveys.iter().any(|survey| survey.id == *name)) {
+        return Err(Refusal::not_found("survey", name).field("survey"));
+    }
+    survey_of(file, asked)
+        .ok_or_else(|| Refusal::new(Kind::NotReady, "This room has no plan yet. Lay it out, then read its points."))
+}
+
+impl<'f> Judging<'f> {
+    fn view(&self) -> FindingsView {
+        let lines = lines::lines(self);
+        let mut findings = closing::findings(self);
+        let (mut judged, problems) = match self.survey.surface {
+            Surface::Framing => framing::findings(self, &lines),
+            Surface::Floor | Surface::Fall => floor::findings(self, &lines),
+        };
+        findings.append(&mut judged);
+        findings.sort_by_key(urgency);
+        let headline = headline::headline(self, &findings);
+        let map = map::map(self, &findings, &lines);
+        FindingsView {
+            survey: self.survey.id.clone(),
+            headline,
+            map,
+            profiles: lines.iter().map(|line| line.profile(self)).collect(),
+            findings,
+            problems,
+            method: self.method(),
+        }
+    }
+
+    fn method(&self) -> Method {
+        let setups: Vec<&Setup> = self.setups().collect();
+        let closing = setups.iter().filter_map(|setup| closing::error(setup)).map(f64::abs).reduce(f64::max);
+        Method { straightedge: "supported".to_string(), setups: setups.len() as u32, sd_mm: self.sd.to_mm(), closing }
+    }
+
+    pub(crate) fn setups(&self) -> impl Iterator<Item = &'f Setup> {
+        let survey = self.survey.id.as_str();
+        self.file.setups.iter().filter(move |setup| setup.survey == survey && !setup.withdrawn)
+    }
+}
+
+/// What is out stands first, then what is open, what was not tested, and what is well.
+fn urgency(finding: &Finding) -> (u8, u8) {
+    let verdict = match finding.verdict {
+        Verdict::Out => 0,
+        Verdict::TooCloseToCall => 1,
+        Verdict::NotTested => 2,
+        Verdict::Within => 3,
+    };
+    let kind = match finding.kind {
+        FindingKind::SharpDrop => 0,
+        FindingKind::SagRatio => 1,
+        FindingKind::OfTheRest => 2,
+        FindingKind::StraightedgeAcross | FindingKind::StraightedgeAlong => 3,
+        FindingKind::CrownOrSag => 4,
+        FindingKind::Governs => 5,
+        FindingKind::Blunder => 6,
+        FindingKind::NotLookedAt => 7,
+        FindingKind::OutOfLevel | FindingKind::Twist => 8,
+        FindingKind::Closing => 9,
+    };
+    (verdict, kind)
+}

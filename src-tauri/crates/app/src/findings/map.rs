@@ -1,0 +1,172 @@
+//! The floor as a map: bands of height, joists, marks to chalk, and the straightedge that shows most.
+
+use super::Judging;
+use super::lines::Line;
+use crate::wire::*;
+use survey::contours::bands;
+use survey::plane;
+use survey::triangulation::triangulate;
+use survey::units::{INCH_MM, Length};
+use survey::{PlanPosition, Point};
+
+/// The map of a survey.
+pub(super) fn map(judging: &Judging<'_>, findings: &[Finding], lines: &[Line<'_>]) -> MapView {
+    let reference = reference(judging);
+    MapView {
+        outline: judging.file.plan.outline.clone(),
+        reference,
+        bands: map_bands(judging, reference),
+        points: points(judging),
+        joists: joist_lines(judging),
+        marks: marks(judging, findings, reference),
+        bar: bar(findings, lines, judging),
+    }
+}
+
+fn points(judging: &Judging<'_>) -> Vec<MapPoint> {
+    let of_survey = judging.file.plan.points.iter().filter(|point| point.survey == judging.survey.id);
+    let height = |id: &str| judging.heights.iter().find(|height| height.point.id == id).map(|height| height.z.to_mm());
+    of_survey.map(|point| MapPoint { id: point.id.clone(), x: point.x, y: point.y, z: height(&point.id) }).collect()
+}
+
+fn read_points(judging: &Judging<'_>) -> Vec<Point> {
+    judging.heights.iter().map(|height| height.at()).collect()
+}
+
+/// The middle height: what the eye takes for neither high nor low.
+fn reference(judging: &Judging<'_>) -> f64 {
+    let mut heights: Vec<f64> = judging.heights.iter().map(|height| height.z.to_mm()).collect();
+    heights.sort_by(f64::total_cmp);
+    heights.get(heights.len() / 2).copied().unwrap_or(0.0)
+}
+
+/// At most so many bands on either side of the reference.
+const BANDS: i32 = 6;
+
+/// Bands in steps that a reading can tell apart.
+fn map_bands(judging: &Judging<'_>, reference: f64) -> Vec<MapBand> {
+    let points = read_points(judging);
+    let outline: Vec<PlanPosition> =
+        judging.file.plan.outline.iter().map(|&(x, y)| PlanPosition { x: Length::mm(x), y: Length::mm(y) }).collect();
+    let Ok(surface) = triangulate(&points, &outline).or_else(|_| triangulate(&points, &[])) else { return Vec::new() };
+    let most = points.iter().map(|point| (point.z.to_mm() - reference).abs()).fold(0.0, f64::max);
+    let step = step(judging.file.room.units, most);
+    let levels: Vec<Length> = (-BANDS..BANDS).map(|k| Length::mm(reference + (f64::from(k) + 0.5) * step)).collect();
+    let bands = bands(&surface.value.points(), surface.value.triangles(), &levels);
+    let edge = |level: Option<Length>, open: f64| level.map_or(open, |level| level.to_mm() - reference);
+    let band = |band: survey::contours::Band| MapBand {
+        from: edge(band.from, -most.max(step)),
+        to: edge(band.to, most.max(step)),
+        polygons: band
+            .polygons
+            .iter()
+            .map(|ring| ring.iter().map(|place| (place.x.to_mm(), place.y.to_mm())).collect())
+            .collect(),
+    };
+    bands.into_iter().filter(|band| !band.polygons.is_empty()).map(band).collect()
+}
+
+/// The finest even step that covers the heights in the bands there are.
+fn step(units: Units, most: f64) -> f64 {
+    let least = most / f64::from(BANDS);
+    let steps: &[f64] = match units {
+        Units::In => &[INCH_MM / 16.0, INCH_MM / 8.0, INCH_MM / 4.0, INCH_MM / 2.0, INCH_MM],
+        Units::Mm => &[1.0, 2.0, 5.0, 10.0, 20.0],
+    };
+    steps.iter().copied().find(|step| *step >= least).unwrap_or(least)
+}
+
+fn joist_lines(judging: &Judging<'_>) -> Vec<MapLine> {
+    if judging.survey.surface != Surface::Framing {
+        return Vec::new();
+    }
+    let plan = &judging.file.plan;
+    let along = |of: fn(&(f64, f64)) -> f64| {
+        let all = plan.outline.iter().map(of);
+        (all.clone().fold(f64::INFINITY, f64::min), all.fold(f64::NEG_INFINITY, f64::max))
+    };
+    let (from, to) = if plan.joists_along == Axis::Y { along(|corner| corner.1) } else { along(|corner| corner.0) };
+    if !from.is_finite() {
+        return Vec::new();
+    }
+    let line = |joist: &Joist| match plan.joists_along {
+        Axis::Y => MapLine { name: joist.id.clone(), from: (joist.at, from), to: (joist.at, to) },
+        Axis::X => MapLine { name: joist.id.clone(), from: (from, joist.at), to: (to, joist.at) },
+    };
+    plan.joists.iter().map(line).collect()
+}
+
+/// What is chalked on the floor: the joists that stand out of the rest, or the places the bars show.
+fn marks(judging: &Judging<'_>, findings: &[Finding], reference: f64) -> Vec<Mark> {
+    let of_joists: Vec<Mark> = findings
+        .iter()
+        .filter(|finding| finding.kind == FindingKind::OfTheRest)
+        .filter_map(|finding| mark(finding))
+        .collect();
+    if judging.survey.surface == Surface::Framing || !of_joists.is_empty() {
+        of_joists
+    } else {
+        floor_marks(judging, findings, reference)
+    }
+}
+
+fn mark(finding: &Finding) -> Option<Mark> {
+    let ((x, y), value) = (finding.place.point?, finding.value?);
+    Some(Mark {
+        high: value > 0.0,
+        name: finding.subject.clone(),
+        x,
+        y,
+        amount: value.abs(),
+        from_walls: finding.place.from_walls.clone(),
+    })
+}
+
+/// The lowest place under each bar that is not surely within, and the highest point of the floor over its plane.
+fn floor_marks(judging: &Judging<'_>, findings: &[Finding], _reference: f64) -> Vec<Mark> {
+    let mut marks: Vec<Mark> = Vec::new();
+    let bars = findings
+        .iter()
+        .filter(|finding| matches!(finding.kind, FindingKind::StraightedgeAlong | FindingKind::StraightedgeAcross));
+    for finding in bars.filter(|finding| matches!(finding.verdict, Verdict::Out | Verdict::TooCloseToCall)) {
+        let Some(low) = mark(finding).map(|mark| Mark { high: false, ..mark }) else { continue };
+        if !marks.iter().any(|known| known.x == low.x && known.y == low.y) {
+            marks.push(low);
+        }
+    }
+    if !marks.is_empty() {
+        marks.extend(highest(judging));
+    }
+    marks.truncate(6);
+    marks
+}
+
+fn highest(judging: &Judging<'_>) -> Option<Mark> {
+    let points = read_points(judging);
+    let plane = plane::best_fit(&points).ok()?;
+    let residual = |point: &Point| point.z - plane.height_at(PlanPosition { x: point.x, y: point.y });
+    let over = points.iter().map(|point| (point, residual(point))).zip(&judging.heights);
+    let ((point, residual), height) = over.max_by(|a, b| a.0.1.to_mm().total_cmp(&b.0.1.to_mm()))?;
+    let (x, y) = (point.x.to_mm(), point.y.to_mm());
+    (residual > judging.sd).then(|| Mark {
+        high: true,
+        name: height.point.id.clone(),
+        x,
+        y,
+        amount: residual.to_mm(),
+        from_walls: judging.from_walls(x, y),
+    })
+}
+
+/// The straightedge that shows most.
+fn bar(findings: &[Finding], lines: &[Line<'_>], judging: &Judging<'_>) -> Option<MapLine> {
+    let bars = findings
+        .iter()
+        .filter(|finding| matches!(finding.kind, FindingKind::StraightedgeAlong | FindingKind::StraightedgeAcross));
+    let worst = bars
+        .filter(|finding| finding.value.is_some_and(|gap| gap > 0.0))
+        .max_by(|a, b| a.value.unwrap_or(0.0).total_cmp(&b.value.unwrap_or(0.0)))?;
+    let line = lines.iter().find(|line| line.name == worst.subject)?;
+    let (from, to) = line.bar_on_plan(judging, worst.reach?)?;
+    Some(MapLine { name: line.name.clone(), from, to })
+}

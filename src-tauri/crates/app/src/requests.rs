@@ -1,0 +1,52 @@
+//! The one request table: what every front end may ask, by name, in JSON.
+
+use crate::app::App;
+use crate::json;
+use crate::refusal::{Kind, Refusal};
+use crate::wire::*;
+
+macro_rules! requests {
+    ($($name:literal ($ask:ty) -> $answer:ty = $run:expr;)*) => {
+        /// The names of all requests.
+        pub const REQUESTS: &[&str] = &[$($name),*];
+
+        impl App {
+            /// Answers one request.
+            ///
+            /// # Errors
+            /// A [`Refusal`]; nothing was changed then.
+            pub fn dispatch(&self, name: &str, body: &str) -> Result<String, Refusal> {
+                match name {
+                    $($name => {
+                        let run: fn(&App, $ask) -> Result<$answer, Refusal> = $run;
+                        json::write(&run(self, json::read(body)?)?)
+                    })*
+                    other => Err(unknown(other)),
+                }
+            }
+        }
+    };
+}
+
+requests! {
+    "rooms" (Nothing) -> RoomsView = |app, _| app.rooms();
+    "room" (OfRoom) -> RoomView = |app, ask| app.room(&ask.room);
+    "findings" (OfSurvey) -> FindingsView = |app, ask| app.findings(&ask.room, ask.survey.as_deref());
+    "height" (HeightAsk) -> HeightView = |app, ask| app.height(&ask.room, ask.height);
+    "entry" (EntryAsk) -> EntryView = |app, ask| app.entry(&ask);
+    "length" (LengthAsk) -> LengthView = |app, ask| app.length(&ask);
+    "rules" (OfRoom) -> RulesView = |app, ask| app.rules(&ask.room);
+    "history" (OfRoom) -> HistoryView = |app, ask| app.history(&ask.room);
+    "write" (Write) -> Written = |app, write| app.write(&write);
+    "undo" (UndoAsk) -> Written = |app, ask| app.undo(&ask.id, &ask.room);
+    "demo" (DemoAsk) -> Imported = |app, ask| app.open_demo(&ask);
+    "room-import" (ImportAsk) -> Imported = |app, ask| app.import_room(&ask);
+    "room-export" (OfRoom) -> FileText = |app, ask| app.export_room(&ask.room);
+    "readings-import" (CsvAsk) -> Imported = |app, ask| app.import_readings(&ask);
+    "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
+}
+
+fn unknown(name: &str) -> Refusal {
+    let known = REQUESTS.join(", ");
+    Refusal::new(Kind::UnknownCommand, format!("There is no request {name:?}. There are: {known}."))
+}

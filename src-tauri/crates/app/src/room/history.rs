@@ -1,0 +1,56 @@
+//! The journal of a room as a readable history.
+
+use crate::app::App;
+use crate::refusal::Refusal;
+use crate::wire::{HistoryEntry, HistoryView};
+use store::{Chain, Entry, Recorded, RoomId};
+
+impl App {
+    /// Every change of a room in order, and whether the chain holds.
+    ///
+    /// # Errors
+    /// Whatever keeps the journal from being read.
+    pub fn history(&self, room: &str) -> Result<HistoryView, Refusal> {
+        let room = RoomId::from(room);
+        self.store.read(|read| {
+            let entries = read.history(Some(&room))?;
+            let mut shown = Vec::with_capacity(entries.len());
+            for recorded in entries {
+                let person = recorded.entry.person.as_deref().map(|person| read.reveal(person)).transpose()?.flatten();
+                shown.push(entry_view(recorded, person));
+            }
+            let broken_at = match read.verify(Some(&room))? {
+                Chain::Fits(_) => None,
+                Chain::Breaks { seq, .. } => Some(seq),
+            };
+            Ok(HistoryView { entries: shown, broken_at })
+        })
+    }
+}
+
+fn entry_view(recorded: Recorded, person: Option<String>) -> HistoryEntry {
+    let subject = subject(&recorded.entry);
+    let Recorded { seq, entry, hash } = recorded;
+    HistoryEntry {
+        seq,
+        id: entry.id.to_string(),
+        at: entry.at,
+        person,
+        device: entry.device,
+        command: entry.command,
+        subject,
+        undoes: entry.undoes.map(|id| id.to_string()),
+        hash: hash.to_string(),
+    }
+}
+
+/// The point or thing that a change is about, where its payload names one.
+pub(crate) fn subject(entry: &Entry) -> Option<String> {
+    let payload: serde_json::Value = serde_json::from_slice(&entry.payload).ok()?;
+    let named = ["point", "rule", "item", "setup", "name"].iter().find_map(|field| payload.get(field));
+    named
+        .or_else(|| payload.pointer("/answer/question"))
+        .or_else(|| payload.pointer("/approval/joist"))?
+        .as_str()
+        .map(str::to_string)
+}

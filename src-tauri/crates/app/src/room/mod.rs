@@ -1,0 +1,8 @@
+//! A room as it stands: read from the tables, shown to the screens.
+
+mod history;
+mod state;
+mod view;
+
+pub(crate) use state::{read_private, read_room};
+pub(crate) use view::current_readings;

@@ -1,0 +1,84 @@
+//! The whole state of a room out of its tables, in the form of its file.
+
+use crate::commands::{answer, approval, reading, setup};
+use crate::json;
+use crate::refusal::Refusal;
+use crate::wire::*;
+use serde::de::DeserializeOwned;
+use store::{Read, Room, RoomId};
+
+/// The room as its file states it, without the journal.
+///
+/// # Errors
+/// `not-found` if there is no such room.
+pub(crate) fn read_room(read: &Read<'_>, id: &RoomId) -> Result<RoomFile, Refusal> {
+    let room = read.rooms().get(id)?.ok_or_else(|| Refusal::not_found("room", id.as_str()))?;
+    Ok(RoomFile {
+        schema: SCHEMA,
+        room: head(read, room)?,
+        plan: document(read, id, "plan")?.unwrap_or_else(empty_plan),
+        setups: read.setups().of_room(id)?.into_iter().filter_map(setup).collect(),
+        readings: read.readings().of_room(id)?.into_iter().map(reading).collect(),
+        rules: document(read, id, "rules")?.unwrap_or_default(),
+        layers: document(read, id, "layers")?,
+        gate: read.answers().of_room(id)?.into_iter().map(answer).collect(),
+        approvals: read.approvals().of_room(id)?.into_iter().map(approval).collect(),
+        target: document(read, id, "target")?,
+        done: read.ticks().of_room(id)?.into_iter().filter(|tick| tick.done).map(|tick| tick.item).collect(),
+        journal: None,
+        private: Vec::new(),
+    })
+}
+
+fn head(read: &Read<'_>, room: Room) -> Result<RoomHead, Refusal> {
+    let place = match &room.place {
+        Some(text) => read.reveal(text)?,
+        None => None,
+    };
+    let units = match room.units {
+        store::Units::Inches => Units::In,
+        store::Units::Millimetres => Units::Mm,
+    };
+    Ok(RoomHead { id: room.id.to_string(), name: room.name, units, place, created: room.created_at })
+}
+
+fn document<T: DeserializeOwned>(read: &Read<'_>, room: &RoomId, name: &str) -> Result<Option<T>, Refusal> {
+    read.documents().get(Some(room), name)?.map(|body| json::read(&body)).transpose()
+}
+
+/// The plan of a room that has none yet.
+pub(crate) fn empty_plan() -> Plan {
+    Plan {
+        outline: Vec::new(),
+        base_wall: "door wall".to_string(),
+        side_wall: "left wall".to_string(),
+        joists_along: Axis::Y,
+        joists: Vec::new(),
+        doorway: None,
+        drain: None,
+        entry: None,
+        surveys: Vec::new(),
+        points: Vec::new(),
+    }
+}
+
+/// The private texts that a room's journal names, as far as they are still kept.
+pub(crate) fn read_private(read: &Read<'_>, journal: &[JournalEntry]) -> Result<Vec<PrivateText>, Refusal> {
+    let mut texts = Vec::new();
+    for digest in digests(journal) {
+        if let Some(text) = read.private_text(&digest)? {
+            let salt = text.salt.iter().map(|byte| format!("{byte:02x}")).collect();
+            texts.push(PrivateText { salt, value: text.value });
+        }
+    }
+    Ok(texts)
+}
+
+/// Every `sha256:` digest that stands in a journal.
+fn digests(journal: &[JournalEntry]) -> std::collections::BTreeSet<String> {
+    let texts = journal.iter().flat_map(|entry| [Some(entry.payload.as_str()), entry.person.as_deref()]).flatten();
+    texts
+        .flat_map(|text| text.match_indices("sha256:").filter_map(|(at, _)| text.get(at..at + 71)))
+        .map(str::to_string)
+        .collect()
+}

@@ -1,0 +1,167 @@
+//! A room as the screens show it.
+
+use super::read_room;
+use crate::app::App;
+use crate::demo;
+use crate::findings::closing;
+use crate::heights::height_of;
+use crate::refusal::Refusal;
+use crate::rules::Figures;
+use crate::wire::*;
+use std::collections::{HashMap, HashSet};
+use store::{Read, RoomId};
+
+impl App {
+    /// All rooms, newest first, and the demo rooms.
+    ///
+    /// # Errors
+    /// Whatever keeps the rooms from being read.
+    pub fn rooms(&self) -> Result<RoomsView, Refusal> {
+        let rooms = self.store.read(|read| {
+            let mut cards: Vec<RoomCard> =
+                read.rooms().all()?.into_iter().map(|room| card(read, &room)).collect::<Result<_, Refusal>>()?;
+            cards.reverse();
+            Ok::<_, Refusal>(cards)
+        })?;
+        Ok(RoomsView { rooms, demos: demo::cards() })
+    }
+
+    /// One room, all but its findings.
+    ///
+    /// # Errors
+    /// `not-found` if there is no such room.
+    pub fn room(&self, id: &str) -> Result<RoomView, Refusal> {
+        let id = RoomId::from(id);
+        self.store.read(|read| {
+            let file = read_room(read, &id)?;
+            let head = read.head(Some(&id))?;
+            let undo = undo_view(read, &id)?;
+            Ok(view(file, undo, (head.seq > 0).then(|| head.hash.to_string())))
+        })
+    }
+
+    /// The room as its file states it, without the journal.
+    ///
+    /// # Errors
+    /// `not-found` if there is no such room.
+    pub fn room_state(&self, id: &str) -> Result<RoomFile, Refusal> {
+        self.store.read(|read| read_room(read, &RoomId::from(id)))
+    }
+}
+
+fn card(read: &Read<'_>, room: &store::Room) -> Result<RoomCard, Refusal> {
+    let file = read_room(read, &room.id)?;
+    let read_points: HashSet<&str> = current_readings(&file).map(|reading| reading.point.as_str()).collect();
+    Ok(RoomCard {
+        id: file.room.id.clone(),
+        name: file.room.name.clone(),
+        units: file.room.units,
+        place: file.room.place.clone(),
+        created: file.room.created.clone(),
+        read: read_points.len() as u32,
+        points: file.plan.points.len() as u32,
+        archived: room.archived_at.is_some(),
+    })
+}
+
+fn undo_view(read: &Read<'_>, id: &RoomId) -> Result<Option<UndoView>, Refusal> {
+    Ok(read.last_undoable(Some(id))?.map(|last| UndoView {
+        id: last.entry.id.to_string(),
+        subject: super::history::subject(&last.entry),
+        command: last.entry.command,
+    }))
+}
+
+fn view(file: RoomFile, undo: Option<UndoView>, head: Option<String>) -> RoomView {
+    let surveys = file.plan.surveys.iter().map(|survey| survey_view(&file, survey)).collect();
+    let figures = Figures::of(&file.rules);
+    let standing = file.setups.iter().filter(|setup| !setup.withdrawn);
+    let setups = standing.map(|setup| setup_view(setup, &figures)).collect();
+    RoomView {
+        surveys,
+        setups,
+        gate: crate::gate::views(&file),
+        decision: file.rules.decision.unwrap_or(Decision::Guarded),
+        tile: file.rules.tile.clone(),
+        plan: (!file.plan.surveys.is_empty()).then_some(file.plan),
+        room: file.room,
+        approvals: file.approvals.into_iter().filter(|approval| !approval.withdrawn).collect(),
+        layers: file.layers,
+        target: file.target,
+        done: file.done,
+        undo,
+        head,
+    }
+}
+
+fn setup_view(setup: &Setup, figures: &Figures) -> SetupView {
+    let closing_error = closing::error(setup);
+    let closes = closing_error.map(|error| closing::verdict(error, figures));
+    SetupView { setup: setup.clone(), closing_error, closes }
+}
+
+fn survey_view(file: &RoomFile, survey: &Survey) -> SurveyView {
+    let readings = latest_by_point(file);
+    let corrected = corrections(file);
+    let points: Vec<PointView> = file
+        .plan
+        .points
+        .iter()
+        .filter(|point| point.survey == survey.id)
+        .map(|point| point_view(file, point, readings.get(point.id.as_str()).copied(), &corrected))
+        .collect();
+    SurveyView {
+        id: survey.id.clone(),
+        name: survey.name.clone(),
+        surface: survey.surface,
+        read: points.iter().filter(|point| point.reading.is_some()).count() as u32,
+        next: points.iter().find(|point| point.reading.is_none()).map(|point| point.id.clone()),
+        points,
+    }
+}
+
+fn point_view(
+    file: &RoomFile,
+    point: &PlanPoint,
+    reading: Option<&Reading>,
+    corrected: &HashMap<&str, u32>,
+) -> PointView {
+    PointView {
+        id: point.id.clone(),
+        x: point.x,
+        y: point.y,
+        joist: point.joist.clone(),
+        station: if file.plan.joists_along == Axis::Y { point.y } else { point.x },
+        reading: reading.map(|reading| ReadingView {
+            id: reading.id.clone(),
+            setup: reading.setup.clone(),
+            sense: reading.sense,
+            entered: reading.entered.clone(),
+            value: reading.value,
+            z: height_of(file, reading),
+            sd_mm: reading.sd_mm,
+            at: reading.at.clone(),
+            source: reading.source.clone(),
+            corrections: corrected.get(point.id.as_str()).copied().unwrap_or(0),
+        }),
+    }
+}
+
+/// The readings in force: not taken back, and not corrected by one that is not taken back.
+pub(crate) fn current_readings(file: &RoomFile) -> impl Iterator<Item = &Reading> {
+    let standing = file.readings.iter().filter(|reading| !reading.withdrawn);
+    let superseded: HashSet<&str> = standing.clone().filter_map(|reading| reading.supersedes.as_deref()).collect();
+    standing.filter(move |reading| !superseded.contains(reading.id.as_str()))
+}
+
+fn latest_by_point(file: &RoomFile) -> HashMap<&str, &Reading> {
+    current_readings(file).map(|reading| (reading.point.as_str(), reading)).collect()
+}
+
+fn corrections(file: &RoomFile) -> HashMap<&str, u32> {
+    let mut counts = HashMap::new();
+    for reading in file.readings.iter().filter(|reading| reading.supersedes.is_some()) {
+        *counts.entry(reading.point.as_str()).or_insert(0) += 1;
+    }
+    counts
+}

@@ -1,0 +1,170 @@
+//! A room goes out as one file and comes in again.
+
+use crate::app::{App, apply, record, salt};
+use crate::commands::{check_file, read_file};
+use crate::json;
+use crate::refusal::{Kind, Refusal};
+use crate::room::{read_private, read_room};
+use crate::wire::*;
+use store::{ChainHash, Entry, EntryId, Inverse, Recorded, RoomId, Tx};
+
+impl App {
+    /// The room as one JSON document, with its journal.
+    ///
+    /// # Errors
+    /// `not-found` if there is no such room.
+    pub fn export_room(&self, room: &str) -> Result<FileText, Refusal> {
+        let file = self.room_file(room)?;
+        let text = serde_json::to_string_pretty(&file)
+            .map_err(|error| Refusal::new(Kind::Internal, format!("The room could not be written: {error}.")))?;
+        Ok(FileText { name: format!("{}.room.json", file_name(&file.room.name)), text: text + "\n" })
+    }
+
+    /// The room with its journal and private texts.
+    ///
+    /// # Errors
+    /// `not-found` if there is no such room.
+    pub fn room_file(&self, room: &str) -> Result<RoomFile, Refusal> {
+        let id = RoomId::from(room);
+        self.store.read(|read| {
+            let file = read_room(read, &id)?;
+            let journal: Vec<JournalEntry> = read.history(Some(&id))?.into_iter().map(entry_out).collect();
+            let private = read_private(read, &journal)?;
+            Ok(RoomFile { journal: Some(journal), private, ..file })
+        })
+    }
+
+    /// Takes a room file in: with its journal entry by entry, without one as a single change.
+    ///
+    /// # Errors
+    /// `newer-version`, `already-there`, `does-not-fit` where journal and statement disagree, or what is wrong with
+    /// the file's form; nothing was changed then.
+    pub fn import_room(&self, ask: &ImportAsk) -> Result<Imported, Refusal> {
+        let file = read_file(&ask.file)?;
+        check_file(&file)?;
+        let room = ask.as_room.clone().unwrap_or_else(|| file.room.id.clone());
+        let readings = file.readings.len() as u32;
+        match (&file.journal, &ask.as_room) {
+            (Some(journal), None) => self.replay(&file, journal)?,
+            _ => self.import_as_stated(&ask.id, &room, file)?,
+        }
+        Ok(Imported { room, readings })
+    }
+
+    fn import_as_stated(&self, id: &str, room: &str, file: RoomFile) -> Result<(), Refusal> {
+        let stated = RoomFile { journal: None, private: Vec::new(), ..file };
+        let payload = json::write(&RoomImport { file: json::write(&stated)? })?;
+        let entry = Entry::new(id, &self.clock.now(), self.device(), "room-import", payload);
+        let written = self.store.write(|tx| record(tx, entry.in_room(&RoomId::from(room))))?;
+        self.tell(room, written);
+        Ok(())
+    }
+
+    fn replay(&self, file: &RoomFile, journal: &[JournalEntry]) -> Result<(), Refusal> {
+        let id = RoomId::from(file.room.id.as_str());
+        let seq = self.store.write(|tx| {
+            check_not_diverged(tx, &id, journal)?;
+            for text in &file.private {
+                tx.keep_private(&salt(&text.salt)?, &text.value)?;
+            }
+            for entry in journal {
+                let recorded = entry_in(entry, &id)?;
+                if !tx.append_as_is(&recorded)?.repeat {
+                    apply(tx, &recorded.entry, false)?;
+                }
+            }
+            check_as_stated(tx, &id, file)?;
+            Ok::<_, Refusal>(tx.head(Some(&id))?.seq)
+        })?;
+        self.tell(&file.room.id, Written { id: String::new(), seq, repeat: false });
+        Ok(())
+    }
+}
+
+/// A room that is here already may only be continued, not contradicted.
+fn check_not_diverged(tx: &Tx<'_>, id: &RoomId, journal: &[JournalEntry]) -> Result<(), Refusal> {
+    let ours = tx.history(Some(id))?;
+    let same = ours.iter().zip(journal).all(|(ours, theirs)| ours.hash.to_string() == theirs.hash);
+    if same && ours.len() <= journal.len() {
+        return Ok(());
+    }
+    let message = match same {
+        true => "This room is already here, with everything in the file and more.",
+        false => "This room is already here and went another way than the file. Import the file as a second room.",
+    };
+    Err(Refusal::new(Kind::AlreadyThere, message).field("room.id"))
+}
+
+fn check_as_stated(tx: &Tx<'_>, id: &RoomId, file: &RoomFile) -> Result<(), Refusal> {
+    let stated = RoomFile { journal: None, private: Vec::new(), ..file.clone() };
+    if read_room(tx, id)? == stated {
+        return Ok(());
+    }
+    let message =
+        "The room that the file states is not the one its journal leads to. The file was altered: ask for it again.";
+    Err(Refusal::new(Kind::DoesNotFit, message).field("journal"))
+}
+
+fn entry_out(recorded: Recorded) -> JournalEntry {
+    let Recorded { seq, entry, hash } = recorded;
+    JournalEntry {
+        seq,
+        id: entry.id.to_string(),
+        at: entry.at,
+        device: entry.device,
+        person: entry.person,
+        command: entry.command,
+        form: entry.form,
+        payload: text_of(entry.payload),
+        undoes: entry.undoes.map(|id| id.to_string()),
+        inverse: entry.inverse.map(|inverse| InverseEntry {
+            command: inverse.command,
+            form: inverse.form,
+            payload: text_of(inverse.payload),
+        }),
+        origin: entry.origin.map(|hash| hash.to_string()),
+        hash: hash.to_string(),
+    }
+}
+
+/// Payloads are JSON text by construction.
+fn text_of(payload: Vec<u8>) -> String {
+    String::from_utf8_lossy(&payload).into_owned()
+}
+
+fn entry_in(entry: &JournalEntry, room: &RoomId) -> Result<Recorded, Refusal> {
+    let hash = |text: &str| {
+        text.parse::<ChainHash>()
+            .map_err(|_| Refusal::out_of_range(format!("journal[{}].hash", entry.seq), "64 hexadecimal digits"))
+    };
+    let inverse = entry.inverse.as_ref().map(|inverse| Inverse {
+        command: inverse.command.clone(),
+        form: inverse.form,
+        payload: inverse.payload.clone().into_bytes(),
+    });
+    Ok(Recorded {
+        seq: entry.seq,
+        hash: hash(&entry.hash)?,
+        entry: Entry {
+            id: EntryId::from(entry.id.as_str()),
+            room: Some(room.clone()),
+            at: entry.at.clone(),
+            device: entry.device.clone(),
+            person: entry.person.clone(),
+            command: entry.command.clone(),
+            form: entry.form,
+            payload: entry.payload.clone().into_bytes(),
+            undoes: entry.undoes.as_deref().map(EntryId::from),
+            inverse,
+            origin: entry.origin.as_deref().map(hash).transpose()?,
+        },
+    })
+}
+
+/// A name that any file system takes.
+pub(crate) fn file_name(name: &str) -> String {
+    let letters: String =
+        name.chars().map(|c| if c.is_alphanumeric() { c.to_ascii_lowercase() } else { '-' }).collect();
+    let words: Vec<&str> = letters.split('-').filter(|word| !word.is_empty()).collect();
+    if words.is_empty() { "room".to_string() } else { words.join("-") }
+}

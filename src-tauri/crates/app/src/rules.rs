@@ -1,0 +1,239 @@
+//! The rules in force in a room: every figure that decides anything, where it comes from, and what it was changed to.
+
+use crate::app::App;
+use crate::refusal::Refusal;
+use crate::wire::{Decision, Provenance, RuleRef, RuleView, Rules, RulesView, Tile};
+use survey::units::{INCH_MM, Length};
+
+/// One figure that may be changed, and where its default comes from.
+pub(crate) struct Figure {
+    pub(crate) id: &'static str,
+    name: &'static str,
+    default: f64,
+    unit: Unit,
+    /// The reach over which it holds, mm.
+    reach: Option<f64>,
+    clause: &'static str,
+    edition: &'static str,
+    provenance: Provenance,
+}
+
+/// What a figure is a figure of.
+#[derive(Clone, Copy, PartialEq)]
+enum Unit {
+    Mm,
+    Ratio,
+    Cost,
+}
+
+const INCH: f64 = INCH_MM;
+const FOOT: f64 = 12.0 * INCH_MM;
+
+const fn practice(id: &'static str, name: &'static str, default: f64, unit: Unit) -> Figure {
+    Figure {
+        id,
+        name,
+        default,
+        unit,
+        reach: None,
+        clause: "common practice",
+        edition: "",
+        provenance: Provenance::CommonPractice,
+    }
+}
+
+const fn over(figure: Figure, reach: f64) -> Figure {
+    Figure { reach: Some(reach), ..figure }
+}
+
+const fn quoted(figure: Figure, clause: &'static str, edition: &'static str) -> Figure {
+    Figure { clause, edition, provenance: Provenance::Read, ..figure }
+}
+
+/// The tile tolerances as trade pages quote them; the standard itself was not read.
+const TILE_CLAUSE: &str = "ANSI A108.02, substrate for tile, as quoted in the trade";
+const TILE_EDITION: &str = "check your edition";
+
+/// Every figure, in the order the Rules screen lists them.
+pub(crate) const FIGURES: &[Figure] = &[
+    practice("closing", "Closing error of a set-up", INCH / 16.0, Unit::Mm),
+    practice("reading-sd", "Standard uncertainty of a tape read against a line", INCH / 32.0, Unit::Mm),
+    practice("strong", "How much strong or shy means", INCH / 32.0, Unit::Mm),
+    over(practice("framing-flat", "Framing under a long straightedge", INCH / 8.0, Unit::Mm), 8.0 * FOOT),
+    over(practice("framing-flat-short", "Framing under a short straightedge", INCH / 16.0, Unit::Mm), 2.0 * FOOT),
+    practice("framing-crown", "Crown or sag of one joist", INCH / 8.0, Unit::Mm),
+    practice("of-the-rest", "Departure up to which a joist counts as one of the rest", INCH / 4.0, Unit::Mm),
+    practice("level", "Out of level along a joist", INCH / 4.0, Unit::Mm),
+    practice("twist", "Twist of a joist top", INCH / 16.0, Unit::Mm),
+    practice("sag-ratio", "Sag that calls for a sister: one part in", 360.0, Unit::Ratio),
+    practice("engineer-sag-ratio", "Sag that calls for an engineer: one part in", 240.0, Unit::Ratio),
+    over(
+        quoted(practice("tile-large-long", "Large tile, long reach", INCH / 8.0, Unit::Mm), TILE_CLAUSE, TILE_EDITION),
+        10.0 * FOOT,
+    ),
+    over(
+        quoted(
+            practice("tile-large-short", "Large tile, short reach", INCH / 16.0, Unit::Mm),
+            TILE_CLAUSE,
+            TILE_EDITION,
+        ),
+        2.0 * FOOT,
+    ),
+    over(
+        quoted(practice("tile-small-long", "Small tile, long reach", INCH / 4.0, Unit::Mm), TILE_CLAUSE, TILE_EDITION),
+        10.0 * FOOT,
+    ),
+    over(
+        quoted(
+            practice("tile-small-short", "Small tile, short reach", INCH / 16.0, Unit::Mm),
+            TILE_CLAUSE,
+            TILE_EDITION,
+        ),
+        FOOT,
+    ),
+    quoted(
+        practice("tile-large-edge", "Longest edge from which a tile counts as large", 15.0 * INCH, Unit::Mm),
+        TILE_CLAUSE,
+        TILE_EDITION,
+    ),
+    practice("strip-least", "Thinnest strip worth making", INCH / 16.0, Unit::Mm),
+    practice("strip-sheet-below", "Sheet material below this thickness", INCH / 8.0, Unit::Mm),
+    practice("strip-most", "Thickest ripped strip", 0.75 * INCH, Unit::Mm),
+    practice("strip-tall", "Thickest strip ripped from a 2x", 1.5 * INCH, Unit::Mm),
+    practice("strip-tall-allowed", "Tall strips where only height is missing: 1 yes, 0 no", 0.0, Unit::Ratio),
+    practice("dress-most", "Deepest dressing of a sawn joist outside its middle third", INCH / 8.0, Unit::Mm),
+    practice("max-tilt", "Steepest flat but not level floor", 0.0125, Unit::Ratio),
+    practice("wet-room", "Water may be spilled here: 1 yes, 0 no", 1.0, Unit::Ratio),
+    practice("cost-strip", "Weight of one strip", 1.0, Unit::Cost),
+    practice("cost-strip-mm", "Weight of a millimetre of lift", 0.02, Unit::Cost),
+    practice("cost-sister", "Weight of one sister", 10.0, Unit::Cost),
+    practice("cost-dress", "Weight of dressing one joist", 2.0, Unit::Cost),
+    practice("cost-door-mm", "Weight of a millimetre of rise at the door", 0.5, Unit::Cost),
+    practice("confidence", "Probability that makes a verdict sure", 0.95, Unit::Ratio),
+];
+
+/// Figures that may only be made stricter than their default, since the default is where practice ends.
+const DOWNWARD_ONLY: &[&str] = &["dress-most"];
+
+/// The figures in force in one room.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Figures {
+    rules: Rules,
+}
+
+impl Figures {
+    pub(crate) fn of(rules: &Rules) -> Self {
+        Self { rules: rules.clone() }
+    }
+
+    /// The figure of a name; zero for a name that is none, which a test rules out.
+    pub(crate) fn value(&self, id: &str) -> f64 {
+        let default = figure(id).map_or(0.0, |figure| figure.default);
+        self.rules.changed.get(id).copied().unwrap_or(default)
+    }
+
+    /// The figure in millimetres, for those that are lengths.
+    pub(crate) fn mm(&self, id: &str) -> f64 {
+        self.value(id)
+    }
+
+    pub(crate) fn length(&self, id: &str) -> Length {
+        Length::mm(self.value(id))
+    }
+
+    pub(crate) fn yes(&self, id: &str) -> bool {
+        self.value(id) >= 0.5
+    }
+
+    /// The reach over which a figure holds.
+    pub(crate) fn reach(&self, id: &str) -> Length {
+        Length::mm(figure(id).and_then(|figure| figure.reach).unwrap_or(0.0))
+    }
+
+    pub(crate) fn decision(&self) -> Decision {
+        self.rules.decision.unwrap_or(Decision::Guarded)
+    }
+
+    /// How a finding names the rule it was judged by.
+    pub(crate) fn name(&self, id: &str) -> RuleRef {
+        let known = figure(id);
+        let own = self.rules.changed.contains_key(id);
+        RuleRef {
+            name: known.map_or(id, |figure| figure.name).to_string(),
+            clause: known.map_or("", |figure| figure.clause).to_string(),
+            edition: known.map_or("", |figure| figure.edition).to_string(),
+            provenance: if own { Provenance::Own } else { known.map_or(Provenance::Own, |figure| figure.provenance) },
+            decision: self.decision(),
+        }
+    }
+
+    /// The two reaches at which a tile's floor is judged; a tile of unknown size is judged as a large one.
+    pub(crate) fn tile_rules(&self, tile: Option<&Tile>) -> [&'static str; 2] {
+        let large = tile.is_none_or(|tile| Length::mm(tile.longest_edge).at_least(self.length("tile-large-edge")));
+        if large { ["tile-large-long", "tile-large-short"] } else { ["tile-small-long", "tile-small-short"] }
+    }
+
+    fn view(&self, figure: &Figure) -> RuleView {
+        RuleView {
+            id: figure.id.to_string(),
+            name: figure.name.to_string(),
+            value: self.value(figure.id),
+            default: figure.default,
+            unit: unit(figure.unit).to_string(),
+            reach: figure.reach,
+            clause: figure.clause.to_string(),
+            edition: figure.edition.to_string(),
+            provenance: self.name(figure.id).provenance,
+        }
+    }
+}
+
+fn figure(id: &str) -> Option<&'static Figure> {
+    FIGURES.iter().find(|figure| figure.id == id)
+}
+
+fn unit(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Mm => "mm",
+        Unit::Ratio => "ratio",
+        Unit::Cost => "cost",
+    }
+}
+
+/// Whether a figure may be changed to a value.
+///
+/// # Errors
+/// `not-found`, `not-finite` or `out-of-range`.
+pub(crate) fn check_change(id: &str, value: Option<f64>) -> Result<(), Refusal> {
+    let Some(figure) = figure(id) else { return Err(Refusal::not_found("rule", id).field("rule")) };
+    let Some(value) = value else { return Ok(()) };
+    if !value.is_finite() {
+        return Err(Refusal::not_finite("value"));
+    }
+    if DOWNWARD_ONLY.contains(&id) && value > figure.default {
+        return Err(Refusal::out_of_range(
+            "value",
+            "no more than its default: beyond it only a recorded approval counts",
+        ));
+    }
+    if id == "confidence" && !(0.5..1.0).contains(&value) {
+        return Err(Refusal::out_of_range("value", "from 0.5 to below 1"));
+    }
+    if value < 0.0 { Err(Refusal::out_of_range("value", "zero or more")) } else { Ok(()) }
+}
+
+impl App {
+    /// Every figure as it stands in a room.
+    ///
+    /// # Errors
+    /// `not-found` if there is no such room.
+    pub fn rules(&self, room: &str) -> Result<RulesView, Refusal> {
+        let rules = self.room_state(room)?.rules;
+        let figures = Figures::of(&rules);
+        Ok(RulesView {
+            rules: FIGURES.iter().map(|figure| figures.view(figure)).collect(),
+            decision: figures.decision(),
+            tile: rules.tile,
+        })
+    }
+}

@@ -1,0 +1,304 @@
+//! English sentences for the terminal and the printed sheets. The screens have their own, in several languages.
+
+use crate::wire::*;
+use survey::length_text::{Parts, Rounding, fraction, millimetres};
+use survey::units::Length;
+
+/// How a room's lengths are said.
+#[derive(Debug, Clone, Copy)]
+pub struct Say {
+    units: Units,
+}
+
+impl Say {
+    pub fn new(units: Units) -> Self {
+        Self { units }
+    }
+
+    /// The length to the sixteenth or the tenth of a millimetre, without its unit.
+    pub fn bare(self, mm: f64) -> String {
+        let length = Length::mm(mm);
+        match self.units {
+            Units::In => fraction(length, Parts::Sixteenths, Rounding::Nearest),
+            Units::Mm => millimetres(length, 1),
+        }
+    }
+
+    /// The length with its unit: `11/16 in`, `8.3 mm`.
+    pub fn length(self, mm: f64) -> String {
+        format!("{} {}", self.bare(mm), self.unit())
+    }
+
+    pub fn unit(self) -> &'static str {
+        match self.units {
+            Units::In => "in",
+            Units::Mm => "mm",
+        }
+    }
+
+    /// The magnitude with its expanded uncertainty at k = 2: `11/16 ±1/8 in`.
+    pub fn uncertain(self, mm: f64, u: f64) -> String {
+        format!("{} ±{} {}", self.bare(mm.abs()), self.bare(2.0 * u), self.unit())
+    }
+
+    /// A reach, in feet where it is whole feet: `10 ft`, `24 in`, `3000 mm`.
+    pub fn reach(self, mm: f64) -> String {
+        let feet = Length::mm(mm).to_inches() / 12.0;
+        match self.units {
+            Units::In if (feet - feet.round()).abs() < 1e-6 => format!("{} ft", feet.round()),
+            Units::In => self.length(mm),
+            Units::Mm => format!("{} mm", mm.round()),
+        }
+    }
+}
+
+/// The verdict as a word.
+pub fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Within => "within",
+        Verdict::Out => "out",
+        Verdict::TooCloseToCall => "too close to call",
+        Verdict::NotTested => "not tested",
+    }
+}
+
+/// The room's verdict as a sentence.
+pub fn headline(headline: &Headline) -> String {
+    let names = |names: &[String]| list(names);
+    match headline.verdict {
+        Verdict::NotTested if headline.read < 3 => {
+            format!("Not read yet: {} of {} points.", headline.read, headline.points)
+        }
+        Verdict::NotTested => "Not tested: the readings lie too far apart to tell.".to_string(),
+        Verdict::Within => "Within: the floor keeps to its limits.".to_string(),
+        Verdict::TooCloseToCall => format!("Too close to call: {}.", names(&headline.close)),
+        Verdict::Out if headline.rest_even => format!("Out: {}. The rest is one even slope.", names(&headline.out)),
+        Verdict::Out => format!("Out: {}.", names(&headline.out)),
+    }
+}
+
+/// `J4`, `J4 and J6`, `J4, J6 and 2 more`.
+pub fn list(names: &[String]) -> String {
+    match names {
+        [] => "nothing by name".to_string(),
+        [one] => one.clone(),
+        [one, other] => format!("{one} and {other}"),
+        [one, other, rest @ ..] => format!("{one}, {other} and {} more", rest.len()),
+    }
+}
+
+/// What one finding says.
+pub fn finding(finding: &Finding, say: Say) -> String {
+    let subject = &finding.subject;
+    let amount = finding.value.map(|value| say.length(value.abs())).unwrap_or_default();
+    let raised = finding.value.is_some_and(|value| value > 0.0);
+    let place = place(&finding.place, say);
+    match finding.kind {
+        FindingKind::Closing => closing(finding, say),
+        FindingKind::CrownOrSag if finding.value.is_some_and(|value| value.abs() < 1e-9) => {
+            format!("{subject} is straight over its own ends.")
+        }
+        FindingKind::CrownOrSag if raised => format!("{subject} crowns {amount} over its own ends, {place}."),
+        FindingKind::CrownOrSag => format!("{subject} sags {amount} below its own ends, {place}."),
+        FindingKind::OfTheRest if raised => format!("{subject} stands {amount} above the plane of the rest, {place}."),
+        FindingKind::OfTheRest => format!("{subject} lies {amount} below the plane of the rest, {place}."),
+        FindingKind::OutOfLevel if finding.value.is_some_and(|value| value.abs() < 1e-9) => {
+            format!("{subject} is level from its first reading to its last.")
+        }
+        FindingKind::OutOfLevel if raised => format!("{subject} climbs {amount} from its first reading to its last."),
+        FindingKind::OutOfLevel => format!("{subject} falls {amount} from its first reading to its last."),
+        FindingKind::Twist => format!("{subject} is twisted {amount} across its top, {place}."),
+        FindingKind::SagRatio => sag(finding, say),
+        FindingKind::SharpDrop => format!(
+            "{subject} drops {amount} {}: look underneath for a notch, a split or a cut before anything else.",
+            stretch(finding, say)
+        ),
+        FindingKind::StraightedgeAlong | FindingKind::StraightedgeAcross => straightedge(finding, say),
+        FindingKind::Blunder => format!("The reading at {subject} looks like a slip. Take it again."),
+        FindingKind::Governs => governs(finding, say),
+        FindingKind::NotLookedAt => {
+            format!("Nobody has looked whether these are sound: {subject}. The tool measures shape, never strength.")
+        }
+    }
+}
+
+fn closing(finding: &Finding, say: Say) -> String {
+    match finding.value {
+        Some(error) => format!("The set-up closes on {} within {}.", finding.subject, say.length(error.abs())),
+        None => {
+            format!("The set-up has not been closed on {}: read it again before you trust the rest.", finding.subject)
+        }
+    }
+}
+
+fn sag(finding: &Finding, say: Say) -> String {
+    let drop = finding.value.map_or(0.0, f64::abs);
+    let over = finding.reach.unwrap_or(0.0);
+    let ratio = if drop > 0.0 { format!(" (1 in {:.0})", over / drop) } else { String::new() };
+    format!(
+        "{} sags {} over the {} read{ratio}, probably more over its full span: sister it, and ask an engineer.",
+        finding.subject,
+        say.length(drop),
+        say.length(over)
+    )
+}
+
+fn straightedge(finding: &Finding, say: Say) -> String {
+    let bar = finding.reach.map(|reach| say.reach(reach)).unwrap_or_default();
+    match finding.value {
+        Some(gap) => format!(
+            "A {bar} straightedge {} shows {} at most, {}.",
+            finding.subject,
+            say.length(gap),
+            place(&finding.place, say)
+        ),
+        None => {
+            format!("A {bar} straightedge {} is not tested: the readings lie too far apart to tell.", finding.subject)
+        }
+    }
+}
+
+/// `between 0 and 30 in from the door wall`, along whichever way the line runs.
+fn stretch(finding: &Finding, say: Say) -> String {
+    let Some((from, to)) = finding.place.line else { return "near its end".to_string() };
+    let along_y = (from.1 - to.1).abs() >= (from.0 - to.0).abs();
+    let (near, far) = if along_y { (from.1, to.1) } else { (from.0, to.0) };
+    format!("between {} and {}", say.bare(near), say.length(far))
+}
+
+fn governs(finding: &Finding, say: Say) -> String {
+    let reach = match finding.place.line {
+        Some((from, to)) => format!("from {} to {}", say.bare(from.1), say.bare(to.1)),
+        None => "around it".to_string(),
+    };
+    format!(
+        "{} governs the height. Slide the rule along it {reach} and read the smallest number: where is it?",
+        finding.subject
+    )
+}
+
+/// Where something lies: `60 in from the door wall, 48 in from the left wall`.
+pub fn place(place: &Place, say: Say) -> String {
+    let walls: Vec<String> = place
+        .from_walls
+        .iter()
+        .rev()
+        .map(|from| format!("{} from the {}", say.length(from.distance), from.wall))
+        .collect();
+    walls.join(", ")
+}
+
+/// Where a rule comes from: `ANSI …, check your edition`, `common practice`, `set by you`.
+pub fn source(rule: &RuleRef) -> String {
+    match rule.provenance {
+        Provenance::Own => "set by you".to_string(),
+        Provenance::CommonPractice => "common practice".to_string(),
+        Provenance::Derived => "follows by arithmetic".to_string(),
+        Provenance::Recalled => format!("{}, recalled, not read: {}", rule.clause, rule.edition),
+        Provenance::Read => format!("{}: {}", rule.clause, rule.edition),
+    }
+}
+
+/// The name of an alternative as a sentence would say it.
+pub fn alternative(view: &AlternativeView, say: Say) -> String {
+    let hold = view.hold.map(|hold| format!(" at {}", say.bare(hold))).unwrap_or_default();
+    match view.name.as_str() {
+        "level-nothing-cut" => format!("Level{hold}, nothing cut"),
+        "level-dressed" => format!("Level{hold}, dressed where that is allowed"),
+        "level-by-approval" => format!("Level{hold}, dressed by approval"),
+        "level-sister-high" => format!("Level{hold}, the high joist sistered and its old top cut"),
+        "flat-not-level" => "Flat, not level, nothing cut".to_string(),
+        _ => format!("Held{hold}"),
+    }
+}
+
+/// What is done to a joist, as a word.
+pub fn action(action: Action) -> &'static str {
+    match action {
+        Action::Leave => "leave",
+        Action::Sheet => "sheet",
+        Action::Strip => "strip",
+        Action::TallStrip => "tall strip",
+        Action::Sister => "sister",
+        Action::Dress => "dress",
+        Action::DressAndStrip => "dress and strip",
+        Action::AskEngineer => "ask an engineer",
+    }
+}
+
+/// The figure, the limit, where the limit comes from, and what to retake; none where there is nothing to add.
+pub fn evidence(finding: &Finding, say: Say) -> Option<String> {
+    let mut parts = Vec::new();
+    if let (Some(value), Some(u)) = (finding.value, finding.u) {
+        parts.push(say.uncertain(value, u));
+    }
+    if let Some(limit) = finding.limit {
+        parts.push(format!(
+            "limit {} ({}, {})",
+            say.length(limit),
+            source(&finding.rule),
+            decision(finding.rule.decision)
+        ));
+    }
+    if let Some(noise) = &finding.noise_alone {
+        parts.push(format!(
+            "a perfect floor read this way shows {}, one time in twenty {}",
+            say.length(noise.mean),
+            say.length(noise.p95)
+        ));
+    }
+    if !finding.retake.is_empty() {
+        parts.push(format!("retake {}", finding.retake.join(", ")));
+    }
+    (!parts.is_empty()).then(|| parts.join("; "))
+}
+
+/// The decision rule as words.
+pub fn decision(decision: Decision) -> &'static str {
+    match decision {
+        Decision::Guarded => "guarded by the uncertainty",
+        Decision::Simple => "simple acceptance",
+    }
+}
+
+/// What an alternative takes.
+pub fn needs(view: &AlternativeView, say: Say) -> String {
+    let mut parts =
+        vec![counted(view.strips, "strip"), counted(view.sisters, "sister"), counted(view.cuts, "joist cut")];
+    let jambs: Vec<String> =
+        view.door_rise.iter().map(|rise| rise.map_or("not read".into(), |rise| say.length(rise))).collect();
+    if !jambs.is_empty() {
+        parts.push(format!("the doorway rises {}", jambs.join(" and ")));
+    }
+    if view.over_door_budget {
+        parts.push("more than the door allows".to_string());
+    }
+    if view.needs_approval {
+        parts.push("only with a recorded approval".to_string());
+    }
+    if view.caution_water {
+        parts.push("dry rooms only: spilled water heads for the low side".to_string());
+    }
+    parts.join(", ")
+}
+
+fn counted(count: u32, thing: &str) -> String {
+    match (count, thing) {
+        (0, _) => format!("no {thing}"),
+        (1, _) => format!("1 {thing}"),
+        (count, "joist cut") => format!("{count} joists cut"),
+        (count, _) => format!("{count} {thing}s"),
+    }
+}
+
+/// A strip as it is made: `0 to 45 in: 3/8, 1/8 at 30, 1/16`.
+pub fn strip(strip: &StripView, say: Say) -> String {
+    let last = strip.figures.len().saturating_sub(1);
+    let figure = |(k, figure): (usize, &Figure)| match k {
+        0 => say.bare(figure.thickness),
+        k if k == last => say.bare(figure.thickness),
+        _ => format!("{} at {}", say.bare(figure.thickness), say.bare(figure.station)),
+    };
+    let figures: Vec<String> = strip.figures.iter().enumerate().map(figure).collect();
+    format!("{} to {}: {}", say.bare(strip.from), say.length(strip.to), figures.join(", "))
+}

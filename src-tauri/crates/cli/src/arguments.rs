@@ -1,0 +1,108 @@
+//! The words of the command line.
+
+use clap::{Args, Parser, Subcommand};
+use std::path::PathBuf;
+
+/// The site instrument for curbless showers and tiled floors.
+#[derive(Debug, Parser)]
+#[command(name = "truefall", version)]
+pub(crate) struct Arguments {
+    /// The folder of the rooms; else TRUEFALL_HOME, else the user's own data folder.
+    #[arg(long, global = true)]
+    pub(crate) home: Option<PathBuf>,
+    #[command(subcommand)]
+    pub(crate) verb: Verb,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Verb {
+    /// Print the findings, alternatives and cut list of a demo room.
+    Demo {
+        /// kestrel, rowan or banksia.
+        #[arg(default_value = "kestrel")]
+        name: String,
+        #[arg(long)]
+        json: bool,
+    },
+    /// One pure call into the core: JSON on standard input, JSON on standard output.
+    Compute { operation: String },
+    /// Make, list, show, import or export rooms.
+    #[command(subcommand)]
+    Room(RoomVerb),
+    /// Take readings in.
+    #[command(subcommand)]
+    Readings(ReadingsVerb),
+    /// Print what the readings of a room say.
+    Findings {
+        /// A room's id or name, or a room file.
+        room: String,
+        #[arg(long)]
+        survey: Option<String>,
+        #[arg(long)]
+        json: bool,
+        /// Exit with 1 unless every verdict is within.
+        #[arg(long)]
+        gate: bool,
+    },
+    /// Print what to rip, sister and leave.
+    CutList {
+        /// A room's id or name, or a room file.
+        room: String,
+        #[arg(long)]
+        json: bool,
+    },
+    /// Write the sheets of a room as a PDF.
+    Record {
+        room: String,
+        #[arg(short, long)]
+        output: PathBuf,
+    },
+    /// Serve the screens to a browser on this machine.
+    Host {
+        /// The port; any free one if 0.
+        #[arg(long, default_value_t = 0)]
+        port: u16,
+    },
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum RoomVerb {
+    /// Make an empty room.
+    New(NewRoom),
+    /// List the rooms.
+    List,
+    /// Show a room as JSON.
+    Show { room: String },
+    /// Take a room file in.
+    Import {
+        file: PathBuf,
+        /// Keep it as a second room where it is here already.
+        #[arg(long)]
+        as_second: bool,
+    },
+    /// Write a room file.
+    Export {
+        room: String,
+        /// The file; standard output if none is given.
+        #[arg(short, long)]
+        output: Option<PathBuf>,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct NewRoom {
+    pub(crate) name: String,
+    /// in or mm.
+    #[arg(long, default_value = "in", value_parser = ["in", "mm"])]
+    pub(crate) units: String,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum ReadingsVerb {
+    /// Take readings from a CSV file into a room.
+    Import {
+        file: PathBuf,
+        #[arg(long)]
+        room: String,
+    },
+}

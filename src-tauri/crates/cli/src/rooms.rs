@@ -1,0 +1,125 @@
+//! The verbs that work on kept rooms.
+
+use crate::arguments::{ReadingsVerb, RoomVerb};
+use app::wire::{CsvAsk, ImportAsk, RoomFile, RoomNew, Units, Write};
+use app::{App, Clock, Kind, Refusal};
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+/// The rooms in the folder asked for, in `TRUEFALL_HOME`, or in the user's own data folder.
+pub(crate) fn open(home: Option<PathBuf>) -> Result<App, Refusal> {
+    let folder = home.or_else(|| std::env::var_os("TRUEFALL_HOME").map(PathBuf::from)).or_else(data_folder);
+    let folder = folder.ok_or_else(|| {
+        Refusal::new(Kind::Io, "There is no folder to keep rooms in. Name one with --home or TRUEFALL_HOME.")
+    })?;
+    App::open(&folder, Clock::from_environment())
+}
+
+fn data_folder() -> Option<PathBuf> {
+    let set = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty()).map(PathBuf::from);
+    let local = || set("HOME").map(|home| home.join(".local/share"));
+    set("XDG_DATA_HOME").or_else(|| set("APPDATA")).or_else(local).map(|data| data.join("truefall"))
+}
+
+/// The state of a room by its id or name, or of a room file.
+pub(crate) fn state(home: Option<PathBuf>, room: &str) -> Result<RoomFile, Refusal> {
+    if Path::new(room).is_file() {
+        let app = App::in_memory(Clock::from_environment())?;
+        let file = read(Path::new(room))?;
+        let imported = app.import_room(&ImportAsk { id: app.new_id(), file, as_room: None })?;
+        return app.room_state(&imported.room);
+    }
+    let app = open(home)?;
+    let id = find(&app, room)?;
+    app.room_state(&id)
+}
+
+/// The id of a room that is named by its id, its name, or the beginning of its name.
+fn find(app: &App, room: &str) -> Result<String, Refusal> {
+    let rooms = app.rooms()?.rooms;
+    if let Some(same) = rooms.iter().find(|card| card.id == room) {
+        return Ok(same.id.clone());
+    }
+    let asked = room.to_lowercase();
+    let named: Vec<_> = rooms.iter().filter(|card| card.name.to_lowercase().starts_with(&asked)).collect();
+    match named.as_slice() {
+        [one] => Ok(one.id.clone()),
+        [] => Err(Refusal::not_found("room", room).field("room")),
+        many => {
+            let ids: Vec<&str> = many.iter().map(|card| card.id.as_str()).collect();
+            let message = format!("{} rooms begin with {room:?}. Name one by its id: {}.", many.len(), ids.join(", "));
+            Err(Refusal::new(Kind::NotFound, message).field("room"))
+        }
+    }
+}
+
+/// The text of a file.
+fn read(path: &Path) -> Result<String, Refusal> {
+    fs::read_to_string(path).map_err(|error| {
+        Refusal::new(Kind::Io, format!("{} could not be read: {error}.", path.display())).field("file")
+    })
+}
+
+/// Writes a file beside its final name first, so that no half file ever bears it.
+fn write(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
+    let mut beside = path.as_os_str().to_owned();
+    beside.push(".part");
+    let beside = PathBuf::from(beside);
+    fs::write(&beside, bytes).and_then(|()| fs::rename(&beside, path)).map_err(|error| {
+        Refusal::new(Kind::Io, format!("{} could not be written: {error}.", path.display())).field("output")
+    })
+}
+
+pub(crate) fn room(app: &App, verb: RoomVerb) -> Result<ExitCode, Refusal> {
+    match verb {
+        RoomVerb::New(new) => println!("{}", new_room(app, new.name, &new.units)?),
+        RoomVerb::List => app.rooms()?.rooms.iter().for_each(|card| {
+            println!("{}\t{}\t{} of {} points read", card.id, card.name, card.read, card.points);
+        }),
+        RoomVerb::Show { room } => println!("{}", app::json::write(&app.room(&find(app, &room)?)?)?),
+        RoomVerb::Import { file, as_second } => {
+            let id = app.new_id();
+            let as_room = as_second.then(|| format!("room-{id}"));
+            let imported = app.import_room(&ImportAsk { id, file: read(&file)?, as_room })?;
+            println!("{}", imported.room);
+        }
+        RoomVerb::Export { room, output } => {
+            let file = app.export_room(&find(app, &room)?)?;
+            match output {
+                Some(path) => write(&path, file.text.as_bytes())?,
+                None => print!("{}", file.text),
+            }
+        }
+    }
+    Ok(ExitCode::SUCCESS)
+}
+
+fn new_room(app: &App, name: String, units: &str) -> Result<String, Refusal> {
+    let room = format!("room-{}", app.new_id());
+    let units = if units == "mm" { Units::Mm } else { Units::In };
+    let payload = app::json::write(&RoomNew { name, units, place: None, created: app.now() })?;
+    app.write(&Write {
+        id: app.new_id(),
+        room: room.clone(),
+        command: "room-new".to_string(),
+        payload,
+        at: None,
+        person: None,
+        private: Vec::new(),
+    })?;
+    Ok(room)
+}
+
+pub(crate) fn readings(app: &App, verb: ReadingsVerb) -> Result<ExitCode, Refusal> {
+    let ReadingsVerb::Import { file, room } = verb;
+    let ask = CsvAsk { id: app.new_id(), room: find(app, &room)?, csv: read(&file)? };
+    println!("{} readings", app.import_readings(&ask)?.readings);
+    Ok(ExitCode::SUCCESS)
+}
+
+pub(crate) fn record(app: &App, room: &str, output: &Path) -> Result<ExitCode, Refusal> {
+    write(output, &app.record_pdf(&find(app, room)?)?)?;
+    println!("{}", output.display());
+    Ok(ExitCode::SUCCESS)
+}
