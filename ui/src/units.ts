@@ -24,9 +24,13 @@ function count(mm: number, part: number, rounding: Rounding): number {
 export function mixed(mm: number, under = 16, rounding: Rounding = 'nearest'): Mixed {
   const all = count(mm, INCH / under, rounding)
   const parts = Math.abs(all)
-  const over = parts % under
-  const common = over === 0 ? under : greatestCommon(over, under)
-  return { minus: all < 0, whole: Math.floor(parts / under), over: over / common, under: under / common }
+  return { minus: all < 0, whole: Math.floor(parts / under), ...reduced(parts % under, under) }
+}
+
+/** The fraction in its smallest terms; nothing is `0/1`. */
+export function reduced(over: number, under: number): { over: number; under: number } {
+  const common = greatestCommon(over, under)
+  return { over: over / common, under: under / common }
 }
 
 function greatestCommon(a: number, b: number): number {

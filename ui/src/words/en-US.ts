@@ -1,28 +1,26 @@
+import { findings, map, profile } from './en-US/findings'
+import { cutList, height } from './en-US/height'
+import { plan } from './en-US/plan'
+import { readings } from './en-US/readings'
+import { history, newRoom, record, room, rooms, rules, settings, structure } from './en-US/rooms'
+import * as shared from './en-US/shared'
+
 /** English as it is spoken on sites in the United States. */
 export const enUS = {
-  app: {
-    name: 'Truefall',
-    back: 'Back',
-  },
-  asked: {
-    waiting: 'One moment …',
-    noLink: 'Truefall did not answer. Nothing you entered is lost.',
-    again: 'Try again',
-    refused: 'That did not work.',
-  },
-  verdict: {
-    within: 'within',
-    out: 'out',
-    'too-close-to-call': 'too close to call',
-    'not-tested': 'not tested',
-  },
-  findings: {
-    title: 'Findings',
-  },
-  height: {
-    title: 'Height',
-  },
-  cutList: {
-    title: 'Cut list',
-  },
+  ...shared,
+  rooms,
+  newRoom,
+  room,
+  plan,
+  structure,
+  readings,
+  record,
+  history,
+  rules,
+  settings,
+  findings,
+  map,
+  profile,
+  height,
+  cutList,
 }

@@ -1,0 +1,194 @@
+import type { Axis } from '../bridge/generated/Axis'
+import type { Joist } from '../bridge/generated/Joist'
+import type { JoistKind } from '../bridge/generated/JoistKind'
+import type { Plan } from '../bridge/generated/Plan'
+import type { PlanPoint } from '../bridge/generated/PlanPoint'
+import type { Survey } from '../bridge/generated/Survey'
+import type { Units } from '../bridge/generated/Units'
+import { INCH } from '../units'
+import { words } from '../words'
+import { stationText } from './room.svelte'
+
+/** A rectangular room as it is asked for: from this the plan is made. Lengths in mm. */
+export type Draft = {
+  baseWall: string
+  sideWall: string
+  width: number
+  depth: number
+  reads: 'joists' | 'floor' | 'both'
+  along: Axis
+  first: number
+  spacing: number
+  count: number
+  kind: JoistKind
+  joistDepth: number
+  span: number
+  behind: number
+  stations: number[]
+  grid: number
+  door: boolean
+  doorFrom: number
+  doorTo: number
+  doorBudget: number | undefined
+}
+
+export type Template = 'bath' | 'alcove' | 'floor'
+
+/** The usual sizes of a place, as a start. Common practice in inches, and its metric counterpart in mm. */
+export function draftOf(template: Template, units: Units): Draft {
+  const size = (inches: number, mm: number) => (units === 'in' ? inches * INCH : mm)
+  const [width, depth] = template === 'alcove' ? [size(60, 1500), size(36, 900)] : [size(96, 2400), size(96, 2400)]
+  const draft: Draft = {
+    baseWall: words().plan.baseName,
+    sideWall: words().plan.sideName,
+    width,
+    depth,
+    reads: template === 'bath' ? 'joists' : template === 'floor' ? 'floor' : 'both',
+    along: template === 'alcove' ? 'x' : 'y',
+    first: size(8, 200),
+    spacing: size(16, 400),
+    count: 2,
+    kind: 'sawn',
+    joistDepth: size(9.25, 235),
+    span: size(144, 3600),
+    behind: 0,
+    stations: [],
+    grid: size(24, 600),
+    door: template !== 'alcove',
+    doorFrom: size(8, 200),
+    doorTo: size(40, 1000),
+    doorBudget: undefined,
+  }
+  draft.count = fitting(draft)
+  draft.stations = every(size(24, 600), along(draft))
+  return draft
+}
+
+/** How long the room is along its joists. */
+export function along(draft: Draft): number {
+  return draft.along === 'y' ? draft.depth : draft.width
+}
+
+function across(draft: Draft): number {
+  return draft.along === 'y' ? draft.width : draft.depth
+}
+
+/** How many joists fit between the walls. */
+export function fitting({ first, spacing, ...draft }: Draft): number {
+  return Math.max(1, Math.floor((across({ first, spacing, ...draft }) - first) / spacing + 1e-9) + 1)
+}
+
+/** Distances from nothing to `most`, the last one at most half a step short of it. */
+export function every(step: number, most: number): number[] {
+  const count = Math.min(60, Math.floor(most / step + 1e-9))
+  return Array.from({ length: count + 1 }, (_, i) => i * step)
+}
+
+/** What a draft asks for that cannot be. */
+export function wrongIn(draft: Draft, points: number): string | undefined {
+  const say = words().plan
+  const last = draft.first + (draft.count - 1) * draft.spacing
+  const joists = draft.reads !== 'floor'
+  if (points > 500) return say.tooMany(points)
+  if (joists && last > across(draft) + 1e-6) return say.joistsOutside
+  if (joists && draft.stations.some((station) => station < 0 || station > along(draft) + 1e-6)) return say.outside
+  return undefined
+}
+
+/** The plan that a draft describes. */
+export function planOf(draft: Draft, units: Units): Plan {
+  const joists = draft.reads === 'floor' ? [] : joistsOf(draft)
+  const floor = draft.reads === 'joists' ? [] : floorPoints(draft)
+  const names = words().plan.surveys
+  const surveys: Survey[] = []
+  if (joists.length > 0) surveys.push({ id: 'joists', name: names.joists, surface: 'framing' })
+  if (floor.length > 0) surveys.push({ id: 'floor', name: names.floor, surface: 'floor' })
+  return {
+    outline: [
+      [0, 0],
+      [draft.width, 0],
+      [draft.width, draft.depth],
+      [0, draft.depth],
+    ],
+    base_wall: draft.baseWall,
+    side_wall: draft.sideWall,
+    joists_along: draft.along,
+    joists,
+    doorway: draft.door ? { from: draft.doorFrom, to: draft.doorTo, budget: draft.doorBudget ?? null } : null,
+    surveys,
+    points: [...joists.flatMap((joist, i) => joistPoints(draft, joist, i % 2 === 1, units)), ...floor],
+  }
+}
+
+function joistsOf(draft: Draft): Joist[] {
+  return Array.from({ length: draft.count }, (_, i) => ({
+    id: `J${i + 1}`,
+    at: draft.first + i * draft.spacing,
+    kind: draft.kind,
+    depth: draft.joistDepth,
+    span: draft.span,
+    first_bearing: -draft.behind,
+  }))
+}
+
+/** The points of one joist, every second one walked backward so that nobody walks for nothing. */
+function joistPoints(draft: Draft, joist: Joist, back: boolean, units: Units): PlanPoint[] {
+  const points = draft.stations.map((station) => ({
+    id: `${joist.id}@${stationText(station, units)}`,
+    survey: 'joists',
+    ...(draft.along === 'y' ? { x: joist.at, y: station } : { x: station, y: joist.at }),
+    joist: joist.id,
+  }))
+  return back ? points.reverse() : points
+}
+
+/** A grid over the floor, letters along the base wall and numbers into the room, walked to and fro. */
+function floorPoints(draft: Draft): PlanPoint[] {
+  const xs = every(draft.grid, draft.width)
+  return every(draft.grid, draft.depth).flatMap((y, row) => {
+    const points = xs.map((x, column) => ({ id: `${letters(column)}${row + 1}`, survey: 'floor', x, y }))
+    return row % 2 === 1 ? points.reverse() : points
+  })
+}
+
+/** A, B … Z, AA, AB … */
+function letters(column: number): string {
+  const rest = column % 26
+  const before = column < 26 ? '' : letters(Math.floor(column / 26) - 1)
+  return before + String.fromCharCode(65 + rest)
+}
+
+/** The draft a plan was made from, as far as a rectangle with even joists can tell. */
+export function draftFrom(plan: Plan, units: Units): Draft {
+  const draft = draftOf('bath', units)
+  const joist = plan.joists[0]
+  const on = plan.points.filter((point) => point.joist === joist?.id)
+  const floor = plan.points.filter((point) => !point.joist)
+  const rows = [...new Set(floor.map(({ x }) => x))].sort((a, b) => a - b)
+  return {
+    ...draft,
+    baseWall: plan.base_wall,
+    sideWall: plan.side_wall,
+    width: Math.max(...plan.outline.map(([x]) => x)),
+    depth: Math.max(...plan.outline.map(([, y]) => y)),
+    reads: joist ? (floor.length > 0 ? 'both' : 'joists') : 'floor',
+    along: plan.joists_along,
+    ...(joist && {
+      first: joist.at,
+      spacing: (plan.joists[1]?.at ?? joist.at + draft.spacing) - joist.at,
+      count: plan.joists.length,
+      kind: joist.kind,
+      joistDepth: joist.depth,
+      span: joist.span,
+      behind: -joist.first_bearing,
+      stations: on.map(({ x, y }) => (plan.joists_along === 'y' ? y : x)).sort((a, b) => a - b),
+    }),
+    grid: rows.length > 1 ? rows[1]! - rows[0]! : draft.grid,
+    door: plan.doorway != null,
+    ...(plan.doorway && {
+      doorFrom: plan.doorway.from,
+      doorTo: plan.doorway.to,
+      doorBudget: plan.doorway.budget ?? undefined,
+    }),
+  }
+}

@@ -1,0 +1,147 @@
+import type { Units } from '../bridge/generated/Units'
+import { mixed, reduced } from '../units'
+
+export type Feel = '' | 'strong' | 'shy'
+
+/**
+ * The number being entered, as keys and typing build it up. It makes text; the core makes it a length.
+ * In inch rooms the whole inch is held from the last reading, so that a sixteenth is enough.
+ */
+export class Entry {
+  minus = $state(false)
+  /** The whole number's digits; held while untouched. */
+  digits = $state('')
+  decimals = $state<string>()
+  sixteenth = $state<number>()
+  thirtySecond = $state(false)
+  feel = $state<Feel>('')
+  /** What was typed on a keyboard, as it stands. */
+  typed = $state<string>()
+  touched = $state(false)
+
+  constructor(readonly units: Units) {}
+
+  /** What is sent to the core; empty while nothing was entered. */
+  get text(): string {
+    if (this.typed !== undefined) return this.typed.trim()
+    if (!this.ready) return ''
+    const feel = this.feel ? ` ${this.feel}` : ''
+    return `${this.minus ? '-' : ''}${this.#figures()}${feel}`
+  }
+
+  /** Whether there is a number to keep. */
+  get ready(): boolean {
+    if (this.typed !== undefined) return this.typed.trim() !== ''
+    return this.sixteenth !== undefined || this.thirtySecond || (this.touched && this.digits !== '')
+  }
+
+  /** The fraction over its denominator; absent where none was chosen. */
+  get fraction(): { over: number; under: number } | undefined {
+    if (this.sixteenth === undefined && !this.thirtySecond) return undefined
+    return reduced((this.sixteenth ?? 0) * 2 + (this.thirtySecond ? 1 : 0), 32)
+  }
+
+  #figures(): string {
+    if (this.decimals !== undefined) return `${this.digits || '0'}.${this.decimals || '0'}`
+    const { over = 0, under = 1 } = this.fraction ?? {}
+    if (over === 0) return this.digits || '0'
+    return `${Number(this.digits) ? `${this.digits}-` : ''}${over}/${under}`
+  }
+
+  /** The whole inch below (-1) or above (+1) the one held, as it is written. */
+  neighbour(step: -1 | 1): string {
+    const { minus, digits } = this.#stepped(step)
+    return `${minus ? '\u2212' : ''}${digits}`
+  }
+
+  step(step: -1 | 1): void {
+    this.typed = undefined
+    Object.assign(this, this.#stepped(step))
+  }
+
+  #stepped(step: -1 | 1): { minus: boolean; digits: string } {
+    const whole = Number(this.digits)
+    const away = this.minus ? -step : step
+    if (whole === 0 && away < 0) return { minus: !this.minus, digits: '0' }
+    return { minus: this.minus, digits: `${whole + away}` }
+  }
+
+  chooseSixteenth(sixteenth: number): void {
+    this.typed = undefined
+    this.decimals = undefined
+    this.thirtySecond = false
+    this.sixteenth = sixteenth
+  }
+
+  addThirtySecond(): void {
+    this.typed = undefined
+    this.decimals = undefined
+    this.thirtySecond = !this.thirtySecond
+  }
+
+  setFeel(feel: Feel): void {
+    this.feel = this.feel === feel ? '' : feel
+  }
+
+  /** A digit of the whole number, or behind the decimal point once there is one. The first replaces what was held. */
+  digit(digit: string): void {
+    if (this.typed !== undefined) return this.type(digit)
+    if (this.decimals !== undefined) this.decimals = (this.decimals + digit).slice(0, 3)
+    else this.digits = this.touched ? (this.digits + digit).replace(/^0+(?=\d)/, '').slice(0, 5) : digit
+    this.touched = true
+  }
+
+  point(): void {
+    if (this.typed !== undefined) return this.type('.')
+    if (!this.touched) this.digits = ''
+    this.touched = true
+    this.sixteenth = undefined
+    this.thirtySecond = false
+    this.decimals ??= ''
+  }
+
+  sign(): void {
+    this.minus = !this.minus
+  }
+
+  /** A character from a keyboard. */
+  type(character: string): void {
+    this.typed = ((this.typed ?? '') + character).slice(0, 24)
+  }
+
+  back(): void {
+    if (this.typed !== undefined) this.typed = this.typed.length > 1 ? this.typed.slice(0, -1) : undefined
+    else if (this.feel) this.feel = ''
+    else if (this.decimals !== undefined) this.decimals = this.decimals ? this.decimals.slice(0, -1) : undefined
+    else if (this.thirtySecond) this.thirtySecond = false
+    else if (this.sixteenth !== undefined) this.sixteenth = undefined
+    else this.#dropDigit()
+  }
+
+  #dropDigit(): void {
+    this.digits = this.digits.slice(0, -1)
+    this.touched = true
+    if (this.digits === '') this.minus = false
+  }
+
+  /** Empty but for the whole inch of the length just kept. */
+  hold(mm: number): void {
+    this.clear()
+    if (this.units === 'mm') return
+    const { minus, whole } = mixed(mm, 32)
+    this.minus = minus
+    this.digits = `${whole}`
+  }
+
+  clear(): void {
+    const { digits, units } = this
+    this.digits = units === 'in' ? digits : ''
+    this.minus = units === 'in' && this.minus
+    this.decimals = undefined
+    this.sixteenth = undefined
+    this.thirtySecond = false
+    this.feel = ''
+    this.typed = undefined
+    this.touched = false
+  }
+}

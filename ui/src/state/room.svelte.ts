@@ -1,0 +1,44 @@
+import type { Plan } from '../bridge/generated/Plan'
+import type { PointView } from '../bridge/generated/PointView'
+import type { RoomView } from '../bridge/generated/RoomView'
+import type { SurveyView } from '../bridge/generated/SurveyView'
+import type { Units } from '../bridge/generated/Units'
+import { distance, figure } from '../units'
+import { words } from '../words'
+
+/** The place of a point as it is said beside its name: `at 60 in from the door wall`. */
+export function placeOf(point: PointView, plan: Plan, units: Units): string {
+  if (point.joist) return words().point.along(distance(point.station, units), wallAlong(plan))
+  return words().point.fromWalls(distance(point.x, units), plan.side_wall, distance(point.y, units), plan.base_wall)
+}
+
+/** The name of a point in a sentence: `J4 at 60`, `B3`. */
+export function nameOf(point: PointView, units: Units): string {
+  return point.joist ? words().point.named(point.joist, stationText(point.station, units)) : point.id
+}
+
+/** The large name of a point: its joist, else its own. */
+export function headOf(point: PointView): string {
+  return point.joist ?? point.id
+}
+
+export function stationText(station: number, units: Units): string {
+  return units === 'in' ? figure(station, units, 8) : distance(station, units).replace(' mm', '')
+}
+
+/** The wall from which the stations of the joists count. */
+export function wallAlong(plan: Plan): string {
+  return plan.joists_along === 'y' ? plan.base_wall : plan.side_wall
+}
+
+/** The survey named, else the first that is not complete, else the last. */
+export function surveyOf(view: RoomView, id?: string): SurveyView | undefined {
+  const named = view.surveys.find((survey) => survey.id === id)
+  return named ?? view.surveys.find((survey) => survey.read < survey.points.length) ?? view.surveys.at(-1)
+}
+
+/** The next point without a reading after this one in walking order, starting over at the end. */
+export function nextUnread(points: PointView[], after?: string, except?: string): PointView | undefined {
+  const at = points.findIndex((point) => point.id === after) + 1
+  return [...points.slice(at), ...points.slice(0, at)].find((point) => !point.reading && point.id !== except)
+}

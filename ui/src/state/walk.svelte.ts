@@ -1,0 +1,258 @@
+import { bridge } from '../bridge/bridge'
+import type { Benchmark } from '../bridge/generated/Benchmark'
+import type { Commands } from '../bridge/generated/Commands'
+import type { EntryView } from '../bridge/generated/EntryView'
+import type { LengthView } from '../bridge/generated/LengthView'
+import type { PointView } from '../bridge/generated/PointView'
+import type { RoomView } from '../bridge/generated/RoomView'
+import type { Sense } from '../bridge/generated/Sense'
+import { newId } from '../bridge/id'
+import { refusedBy, type Refused } from '../bridge/refused'
+import { undo, write } from '../bridge/write'
+import { words } from '../words'
+import type { Asked } from './asked.svelte'
+import { Entry } from './entry.svelte'
+import { nameOf, nextUnread, surveyOf } from './room.svelte'
+
+export type Stage = 'no-points' | 'set-up' | 'opening' | 'reading' | 'closing' | 'closed'
+
+/** How the instrument stands, chosen before the benchmark is read. */
+export type Standing = { instrument: string; sd_mm: number; sense: Sense; benchmark: Benchmark }
+
+/** What one entry is sent with: the same when it is sent again after a failure. */
+type Pending = { what: string; at: string; thing: string; id: string; fix: string; fixId: string }
+
+/** One walk over the points of a survey: where one is, what is entered, what was kept. */
+export class Walk {
+  readonly entry: Entry
+  standing = $state.raw<Standing>()
+  refused = $state.raw<Refused>()
+  /** What was last kept, for those who listen. */
+  said = $state('')
+  busy = $state(false)
+  #cursor = $state<string>()
+  #finishing = $state(false)
+  #understood = $state.raw<{ text: string; view: EntryView | LengthView }>()
+  #pending: Pending | undefined
+  #undoable = 1
+
+  constructor(
+    private readonly asked: Asked<'room'>,
+    private readonly surveyId: () => string | undefined,
+    units: 'in' | 'mm',
+  ) {
+    this.entry = new Entry(units)
+    const last = this.#lastRead()
+    if (last?.reading) this.entry.hold(last.reading.value)
+    else if (this.setup) this.entry.hold(this.setup.setup.opening.mm)
+  }
+
+  get view(): RoomView {
+    return this.asked.value as RoomView
+  }
+
+  survey = $derived.by(() => surveyOf(this.view, this.surveyId()))
+  /** The last set-up of this survey, open or closed. */
+  setup = $derived.by(() => this.view.setups.filter(({ setup }) => setup.survey === this.survey?.id).at(-1))
+  current = $derived.by(() => this.#pointAt(this.#cursor) ?? nextUnread(this.survey?.points ?? []))
+
+  get stage(): Stage {
+    if (!this.survey?.points.length) return 'no-points'
+    if (this.setup && !this.setup.setup.closing) return this.#finishing || !this.current ? 'closing' : 'reading'
+    if (this.standing) return 'opening'
+    return this.setup && this.survey.read === this.survey.points.length ? 'closed' : 'set-up'
+  }
+
+  /** What the number means: chosen with the set-up, else as it was last read, else down from the line. */
+  get sense(): Sense {
+    const last = this.#lastRead()?.reading?.sense
+    return this.standing?.sense ?? last ?? (this.survey?.surface === 'fall' ? 'up' : 'down')
+  }
+
+  /** What the core makes of the text as it stands; absent while that is under way. */
+  get understood(): EntryView | LengthView | undefined {
+    return this.#understood?.text === this.entry.text ? this.#understood.view : undefined
+  }
+
+  get judged(): EntryView | undefined {
+    const view = this.understood
+    return view && 'differences' in view ? view : undefined
+  }
+
+  get question() {
+    return this.stage === 'reading' ? (this.judged?.question ?? undefined) : undefined
+  }
+
+  /** Asks the core what the text means. A refusal is shown; the text stays. */
+  async understand(): Promise<EntryView | LengthView | undefined> {
+    const { text } = this.entry
+    this.refused = undefined
+    if (!text) return undefined
+    try {
+      const view = this.understood ?? (await this.#ask(text))
+      if (text === this.entry.text) this.#understood = { text, view }
+      return this.understood
+    } catch (thrown) {
+      if (text === this.entry.text) this.refused = refusedBy(thrown)
+      return undefined
+    }
+  }
+
+  #ask(text: string): Promise<EntryView | LengthView> {
+    const room = this.view.room.id
+    const { current, setup } = this
+    if (this.stage === 'reading' && current && setup)
+      return bridge.ask('entry', { room, setup: setup.setup.id, point: current.id, text })
+    return bridge.ask('length', { text, units: this.entry.units, room })
+  }
+
+  /** Keeps what was entered and goes on: to the next point, or to the benchmark when all are read. */
+  async next(): Promise<void> {
+    await this.#keeping(async () => {
+      const view = await this.understand()
+      if (!view) return
+      if (this.stage === 'opening') await this.#open(view)
+      else if (this.stage === 'closing') await this.#close(view)
+      else if (!this.question && this.judged) await this.#keep(this.judged)
+    })
+  }
+
+  /** Keeps the number as typed although it was asked about. */
+  async keepAsTyped(): Promise<void> {
+    await this.#keeping(async () => this.judged && this.#keep(this.judged))
+  }
+
+  /** Keeps what was typed and, over it, what it was. */
+  async itWas(): Promise<void> {
+    const { question, judged } = this
+    if (question && judged) await this.#keeping(() => this.#keep(judged, question))
+  }
+
+  async #keeping(act: () => Promise<unknown>): Promise<void> {
+    if (this.busy || !this.entry.ready) return
+    this.busy = true
+    try {
+      await act()
+    } catch (thrown) {
+      this.refused = refusedBy(thrown)
+    } finally {
+      this.busy = false
+    }
+  }
+
+  async #keep(judged: EntryView, instead?: { text: string; value: number }): Promise<void> {
+    const { current, setup } = this
+    if (!current || !setup) return
+    const pending = this.#ids(`${setup.setup.id} ${current.id} ${this.entry.text}`)
+    const given = { setup: setup.setup.id, point: current.id, sense: this.sense, sd_mm: judged.sd_mm }
+    const source = this.entry.typed === undefined ? 'typed' : 'keyboard'
+    const typed = { ...given, source, entered: this.entry.text, value: judged.value }
+    const before = current.reading?.id
+    await this.#write('reading-add', { ...typed, reading: pending.thing, supersedes: before }, pending.id)
+    if (instead) {
+      const fixed = { ...given, source, entered: instead.text, value: instead.value }
+      await this.#write('reading-add', { ...fixed, reading: pending.fix, supersedes: pending.thing }, pending.fixId)
+    }
+    const kept = instead ?? { text: this.entry.text, value: judged.value }
+    this.said = words().readings.kept(nameOf(current, this.entry.units), kept.text)
+    await this.#goOn(kept.value, current.id, instead ? 2 : 1)
+  }
+
+  async #open(view: LengthView | EntryView): Promise<void> {
+    if (!this.standing || !this.survey) return
+    const pending = this.#ids(`open ${this.entry.text}`)
+    const { instrument, sd_mm, benchmark } = this.standing
+    const opening = this.#entered(view, pending.at)
+    const setup = { setup: pending.thing, survey: this.survey.id, instrument, sd_mm, benchmark, opening }
+    await this.#write('setup-open', setup, pending.id)
+    this.said = words().readings.kept(benchmark.name, this.entry.text)
+    await this.#goOn(opening.mm)
+  }
+
+  async #close(view: LengthView | EntryView): Promise<void> {
+    if (!this.setup) return
+    const { setup } = this.setup
+    const pending = this.#ids(`close ${setup.id} ${this.entry.text}`)
+    await this.#write('setup-close', { setup: setup.id, closing: this.#entered(view, pending.at) }, pending.id)
+    this.standing = undefined
+    this.said = words().readings.closedOn(setup.benchmark.name)
+    await this.#goOn('mm' in view ? view.mm : view.value)
+    this.#finishing = false
+  }
+
+  #write<K extends keyof Commands>(command: K, payload: Commands[K], id: string) {
+    return write(this.view.room.id, command, payload, id)
+  }
+
+  #entered(view: LengthView | EntryView, at: string) {
+    const mm = 'mm' in view ? view.mm : view.value
+    return { text: this.entry.text, mm, at }
+  }
+
+  /** The same entry, sent again after a failure, keeps its identities. */
+  #ids(what: string): Pending {
+    if (this.#pending?.what !== what)
+      this.#pending = { what, at: new Date().toISOString(), thing: newId(), id: newId(), fix: newId(), fixId: newId() }
+    return this.#pending
+  }
+
+  async #goOn(mm: number, from?: string, undoable = 1): Promise<void> {
+    this.#pending = undefined
+    this.#undoable = undoable
+    await this.asked.again()
+    this.entry.hold(mm)
+    const next = nextUnread(this.survey?.points ?? [], from, from)
+    this.#cursor = next?.id
+    this.#finishing = next === undefined
+  }
+
+  skip(): void {
+    const points = this.survey?.points ?? []
+    this.goTo(nextUnread(points, this.current?.id, this.current?.id)?.id ?? this.current?.id)
+  }
+
+  goTo(point: string | undefined): void {
+    this.#cursor = point
+    this.#finishing = false
+    this.refused = undefined
+    this.entry.clear()
+  }
+
+  /** Leaves the points and asks for the benchmark. */
+  finish(): void {
+    this.#finishing = true
+    this.entry.clear()
+  }
+
+  /** Takes back the last change, with one tap: a corrected slip goes as a whole. */
+  async takeBack(): Promise<void> {
+    const room = this.view.room.id
+    const subject = this.view.undo?.subject
+    try {
+      for (; this.#undoable > 0; this.#undoable -= 1) await undo(room)
+      this.#undoable = 1
+      await this.asked.again()
+      this.said = words().readings.takenBack
+      if (subject && this.#pointAt(subject)) this.goTo(subject)
+    } catch (thrown) {
+      this.refused = refusedBy(thrown)
+    }
+  }
+
+  /** The reading that was kept last. */
+  get last(): PointView | undefined {
+    return this.#lastRead()
+  }
+
+  #lastRead(): PointView | undefined {
+    const read = this.survey?.points.filter((point) => point.reading) ?? []
+    return read.reduce<PointView | undefined>(
+      (last, point) => (!last || point.reading!.at >= last.reading!.at ? point : last),
+      undefined,
+    )
+  }
+
+  #pointAt(id: string | undefined): PointView | undefined {
+    return this.survey?.points.find((point) => point.id === id)
+  }
+}
