@@ -62,10 +62,7 @@ export function enlarged(view: View, plan: Box, by: number, about: Place = view.
   const zoom = Math.min(8, Math.max(1, view.zoom * by))
   if (zoom === 1) return whole(plan)
   const share = view.zoom / zoom
-  const middle: Place = [
-    about[0] + (view.middle[0] - about[0]) * share,
-    about[1] + (view.middle[1] - about[1]) * share,
-  ]
+  const middle: Place = [about[0] + (view.middle[0] - about[0]) * share, about[1] + (view.middle[1] - about[1]) * share]
   return kept({ zoom, middle }, plan)
 }
 

@@ -1,0 +1,96 @@
+import type { FindingsView } from '../../bridge/generated/FindingsView'
+import type { Plan } from '../../bridge/generated/Plan'
+import type { PointView } from '../../bridge/generated/PointView'
+import type { Profile } from '../../bridge/generated/Profile'
+import type { RoomView } from '../../bridge/generated/RoomView'
+import type { Units } from '../../bridge/generated/Units'
+import type { Place } from '../../plots/frame'
+import type { Walls } from '../../plots/ground'
+import { nameOf, stationText } from '../../state/room.svelte'
+import { distance, figure } from '../../units'
+import { words } from '../../words'
+
+/** How the places of one survey are called in words, and what the plan says of them. */
+export interface Naming {
+  units: Units
+  room: string
+  survey: string
+  walls: Walls
+  /** The wall that the first stations lie by. */
+  stationWall: string
+  point(id: string): string
+  /** The joist a point lies on. */
+  joist(point: string): string | undefined
+  /** A line of points by its name, or as a straightedge lies on it: `J4`, `across at 60 in`, `along J4`. */
+  line(line: Profile): string
+  lying(line: Profile): string
+  /** A place said by its distance along the joists. */
+  station(at: Place): string
+  /** That distance in mm. */
+  along(at: Place): number
+  far(mm: number): string
+  /** The same without its unit. */
+  bare(mm: number): string
+  reading(id: string): string | undefined
+  isJoist(name: string): boolean
+}
+
+export function namingOf(room: RoomView, view: FindingsView): Naming {
+  const survey = room.surveys.find(({ id }) => id === view.survey)
+  const points = new Map(survey?.points.map((point) => [point.id, point]))
+  const units = room.room.units
+  const alongX = room.plan?.joists_along === 'x'
+  const walls = wallsOf(room.plan)
+  const along = ([x, y]: Place) => (alongX ? x : y)
+  return {
+    units,
+    room: room.room.name,
+    survey: survey?.name ?? '',
+    walls,
+    stationWall: alongX ? walls.side : walls.base,
+    point: (id) => {
+      const point = points.get(id)
+      return point ? nameOf(point, units) : id
+    },
+    joist: (id) => points.get(id)?.joist ?? undefined,
+    line: (line) => joistOf(line, points) ?? rowOf(line, points, alongX, units),
+    lying: (line) => {
+      const joist = joistOf(line, points)
+      return joist ? words().findings.along(joist) : rowOf(line, points, alongX, units)
+    },
+    station: (at) => distance(along(at), units),
+    along,
+    far: (mm) => distance(mm, units),
+    bare: (mm) => stationText(mm, units),
+    reading: (id) => readingOf(points.get(id), units),
+    isJoist: (name) => view.map.joists.some((joist) => joist.name === name),
+  }
+}
+
+/** The joist that all points of a line lie on. */
+function joistOf({ points: all }: Profile, points: Map<string, PointView>): string | undefined {
+  const on = points.get(all[0]?.point ?? '')?.joist ?? undefined
+  return all.every(({ point }) => points.get(point)?.joist === on) ? on : undefined
+}
+
+/** A row by where it lies. */
+function rowOf(line: Profile, points: Map<string, PointView>, alongX: boolean, units: Units): string {
+  const first = points.get(line.points[0]?.point ?? '')
+  if (!first) return line.name
+  const at = distance(line.along === alongX ? first.y : first.x, units)
+  return line.along ? words().findings.alongAt(at) : words().findings.across(at)
+}
+
+/** What was read there, in the room's units, in the sense it was read in. */
+function readingOf(point: PointView | undefined, units: Units): string | undefined {
+  return point?.reading ? figure(point.reading.value, units) : undefined
+}
+
+function wallsOf(plan: Plan | null | undefined): Walls {
+  const walls = { base: plan?.base_wall ?? '', side: plan?.side_wall ?? '' }
+  if (!plan?.doorway) return walls
+  const alongX = plan.joists_along === 'x'
+  const wall = Math.min(...plan.outline.map((corner) => corner[alongX ? 0 : 1]))
+  const jamb = (at: number): Place => (alongX ? [wall, at] : [at, wall])
+  return { ...walls, doorway: [jamb(plan.doorway.from), jamb(plan.doorway.to)] }
+}

@@ -1,0 +1,126 @@
+import type { Finding } from '../../bridge/generated/Finding'
+import type { Profile } from '../../bridge/generated/Profile'
+import type { Units } from '../../bridge/generated/Units'
+import type { Place } from '../../plots/frame'
+import { distance, feet, length, uncertainty } from '../../units'
+import { words } from '../../words'
+import type { Naming } from './naming'
+
+/** The middle of what a finding is about. */
+export function placeOf({ place }: Finding): Place | undefined {
+  if (place.point) return place.point
+  if (!place.line) return undefined
+  const [from, to] = place.line
+  return [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]
+}
+
+/** A straightedge by its length, as the trade calls it: `8 ft`, `2.4 m`. */
+export function reachOf(mm: number, units: Units): string {
+  if (units === 'mm') return mm >= 1000 ? `${Number((mm / 1000).toFixed(2))} m` : `${Math.round(mm)} mm`
+  const whole = mm / 304.8
+  return Math.abs(whole - Math.round(whole)) < 1e-3 ? `${Math.round(whole)} ft` : feet(mm)
+}
+
+/** The finding as a sentence; figures stand beside it. */
+export function sentence(finding: Finding, naming: Naming, profiles: readonly Profile[]): string {
+  const say = words().findings.say
+  const { kind, subject } = finding
+  const up = (finding.value ?? 0) >= 0
+  const none = Math.abs(finding.value ?? 0) < 1e-6
+  const place = placeOf(finding)
+  const at = place ? naming.station(place) : ''
+  switch (kind) {
+    case 'of-the-rest':
+      return up ? say.high(subject, at) : say.low(subject, at)
+    case 'crown-or-sag':
+      if (none) return say.straight(subject)
+      return up ? say.crown(subject, at) : say.sag(subject, at)
+    case 'out-of-level':
+      if (none) return say.level(subject)
+      return up ? say.rises(subject) : say.falls(subject)
+    case 'twist':
+      return say.twist(subject, at)
+    case 'sag-ratio':
+      return say.sagRatio(subject, oneIn(finding))
+    case 'sharp-drop':
+      return say.sharpDrop(subject, stretch(finding, naming))
+    case 'straightedge-along':
+    case 'straightedge-across':
+      return bar(finding, naming, profiles)
+    case 'blunder':
+      return say.blunder(naming.point(subject))
+    case 'governs':
+      return say.governs(subject)
+    case 'closing':
+      return finding.value === null || finding.value === undefined ? say.notClosed(subject) : say.closing(subject)
+    case 'not-looked-at':
+      return say.notLooked(subject)
+  }
+}
+
+/** How many times the sag goes into the length it is measured over. */
+function oneIn({ value, reach }: Finding): number {
+  return value && reach ? Math.round(Math.abs(reach / value)) : 0
+}
+
+/** From where to where along the joist, as `from 0 to 30 in`. */
+function stretch(finding: Finding, naming: Naming): string {
+  const ends = finding.place.line?.map(naming.along).sort((a, b) => a - b)
+  return ends ? words().findings.say.stretch(naming.bare(ends[0]!), naming.far(ends[1]!)) : ''
+}
+
+function bar(finding: Finding, naming: Naming, profiles: readonly Profile[]): string {
+  const say = words().findings.say
+  const reach = reachOf(finding.reach ?? 0, naming.units)
+  if (finding.value === null || finding.value === undefined) {
+    const apart = spacing(profiles, finding)
+    return apart ? say.cannot(distance(apart, naming.units), reach) : say.cannotAny(reach)
+  }
+  const line = profiles.find(({ name }) => name === finding.subject)
+  const lying = line ? naming.lying(line) : finding.subject
+  const place = placeOf(finding)
+  return place && line?.along ? say.barAt(reach, lying, naming.station(place)) : say.bar(reach, lying)
+}
+
+/** How far apart the readings lie along the lines that the finding is about, where they lie widest. */
+function spacing(profiles: readonly Profile[], finding: Finding): number {
+  const along = finding.kind === 'straightedge-along'
+  const lines = profiles.filter((profile) => profile.along === along)
+  const steps = lines.flatMap(({ points }) => points.slice(1).map((point, index) => point.s - points[index]!.s))
+  return Math.max(0, ...steps)
+}
+
+/** The measured figure, always positive: the sentence says which way. */
+export function value(finding: Finding, units: Units): string | undefined {
+  if (finding.value === null || finding.value === undefined) return undefined
+  if (finding.kind === 'governs') return undefined
+  return length(Math.abs(finding.value), units)
+}
+
+/** The uncertainty at k = 2. */
+export function plusMinus({ kind, u }: Finding, units: Units): string | undefined {
+  if (u === null || u === undefined || kind === 'governs') return undefined
+  return uncertainty(u, units)
+}
+
+/** Whether the finding was held against something: the governing reading and the look underneath are not. */
+export function isJudged({ kind }: Finding): boolean {
+  return kind !== 'governs' && kind !== 'sharp-drop' && kind !== 'not-looked-at'
+}
+
+/** What the finding was held against: limit, clause, edition and where the figure comes from. */
+export function against(finding: Finding, units: Units): string {
+  const { limit, reach, rule, kind } = finding
+  const say = words().findings
+  const figure = length(limit ?? 0, units)
+  const held =
+    reach && kind.startsWith('straightedge') ? say.limitOver(figure, reachOf(reach, units)) : say.limit(figure)
+  if (!isJudged(finding)) return ''
+  const parts = [
+    limit === null || limit === undefined ? '' : held,
+    [rule.clause, rule.edition].filter(Boolean).join(', '),
+    say.provenance[rule.provenance],
+    rule.decision === 'simple' ? say.simple : '',
+  ]
+  return parts.filter((part, index) => part && parts.indexOf(part) === index).join(' · ')
+}

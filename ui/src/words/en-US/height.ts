@@ -1,0 +1,2 @@
+export const height = { title: 'Height' }
+export const cutList = { title: 'Cut list' }
