@@ -1,1 +1,5 @@
-fn main() {}
+#![cfg_attr(not(debug_assertions), windows_subsystem = "windows")]
+
+fn main() {
+    shell::run();
+}

@@ -1,0 +1,96 @@
+//! The core behind the window: opened at the first request, and tried again as long as it cannot be opened.
+
+use app::{App, Clock, Kind, Refusal};
+use serde_json::{Value, json};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// One folder of rooms, and who is told of every change in it.
+pub(crate) struct Rooms {
+    folder: PathBuf,
+    listener: Arc<dyn Fn(&str) + Send + Sync>,
+    open: Mutex<Option<Arc<App>>>,
+}
+
+impl Rooms {
+    pub(crate) fn in_folder(folder: PathBuf, listener: impl Fn(&str) + Send + Sync + 'static) -> Self {
+        Self { folder, listener: Arc::new(listener), open: Mutex::default() }
+    }
+
+    /// Answers one request with JSON.
+    ///
+    /// # Errors
+    /// The JSON of a refusal: the core's own, or why the rooms cannot be opened and what to do about it.
+    pub(crate) fn dispatch(&self, name: &str, payload: &str) -> Result<String, String> {
+        let answer = catch_unwind(AssertUnwindSafe(|| self.app()?.dispatch(name, payload)));
+        answer.unwrap_or_else(|_| Err(broken(name))).map_err(|refusal| json!(refusal).to_string())
+    }
+
+    /// The address fragment of one's copy of a demo room, made at the first time of asking.
+    pub(crate) fn demo(&self, name: &str) -> Option<String> {
+        let ask = json!({"name": name, "id": format!("demo-{name}")}).to_string();
+        let opened: Value = serde_json::from_str(&self.dispatch("demo", &ask).ok()?).ok()?;
+        Some(format!("#/rooms/{}", opened["room"].as_str()?))
+    }
+
+    fn app(&self) -> Result<Arc<App>, Refusal> {
+        let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(app) = &*open {
+            return Ok(Arc::clone(app));
+        }
+        let app = Arc::new(App::open(&self.folder, Clock::from_environment())?);
+        let listener = Arc::clone(&self.listener);
+        app.on_change(Box::new(move |changes| listener(changes)));
+        *open = Some(Arc::clone(&app));
+        Ok(app)
+    }
+}
+
+/// A fault of the program itself: what was on disk before is still there.
+fn broken(name: &str) -> Refusal {
+    let message = format!("Truefall itself went wrong at {name:?}. What you entered before is kept. Try once more.");
+    Refusal::new(Kind::Internal, message).worth_a_retry()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::sync::atomic::{AtomicU32, Ordering};
+
+    #[test]
+    fn a_demo_room_is_opened_once_and_its_change_is_told() {
+        let home = tempfile::tempdir().unwrap();
+        let told = Arc::new(AtomicU32::new(0));
+        let count = Arc::clone(&told);
+        let rooms = Rooms::in_folder(home.path().into(), move |changes| {
+            assert!(changes.contains("\"seq\""), "{changes}");
+            count.fetch_add(1, Ordering::Relaxed);
+        });
+        let first = rooms.demo("kestrel");
+        assert!(first.as_deref().is_some_and(|page| page.starts_with("#/rooms/")), "{first:?}");
+        assert_eq!(rooms.demo("kestrel"), first);
+        assert_eq!(told.load(Ordering::Relaxed), 1);
+        assert_eq!(rooms.demo("nowhere"), None);
+    }
+
+    #[test]
+    fn rooms_that_cannot_be_opened_refuse_every_request_until_they_can() {
+        let home = tempfile::tempdir().unwrap();
+        let folder = home.path().join("rooms");
+        std::fs::write(&folder, "a file where a folder should be").unwrap();
+        let rooms = Rooms::in_folder(folder.clone(), |_| {});
+        let refused: Value = serde_json::from_str(&rooms.dispatch("rooms", "{}").unwrap_err()).unwrap();
+        assert_eq!(refused["kind"], "io", "{refused}");
+        std::fs::remove_file(&folder).unwrap();
+        assert!(rooms.dispatch("rooms", "{}").is_ok());
+    }
+
+    #[test]
+    fn a_refusal_reaches_the_screens_with_its_kind() {
+        let home = tempfile::tempdir().unwrap();
+        let rooms = Rooms::in_folder(home.path().into(), |_| {});
+        let refused: Value = serde_json::from_str(&rooms.dispatch("no-such-request", "{}").unwrap_err()).unwrap();
+        assert_eq!(refused["kind"], "unknown-command");
+    }
+}
