@@ -17,22 +17,22 @@ pub fn run() {
         .expect("the system can show a window");
 }
 
-/// The one window, on the rooms of this machine, or on the demo room that the command line names.
+/// The one window, on the page that the command line names (`#/rooms/…`), else on the list of rooms.
 fn open(program: &mut App) -> tauri::Result<()> {
-    let rooms = Rooms::in_folder(folder(program)?, telling(program.handle().clone()));
-    let mut page = program.config().app.windows[0].clone();
-    if let Some(fragment) = std::env::args().nth(1).and_then(|demo| rooms.demo(&demo)) {
-        page.url = WebviewUrl::App(format!("index.html{fragment}").into());
+    program.manage(Rooms::in_folder(folder(program)?, telling(program.handle().clone())));
+    let mut window = program.config().app.windows[0].clone();
+    if let Some(page) = std::env::args().nth(1).filter(|word| word.starts_with("#/")) {
+        window.url = WebviewUrl::App(format!("index.html{page}").into());
     }
-    program.manage(rooms);
-    WebviewWindowBuilder::from_config(program, &page)?.build().map(drop)
+    WebviewWindowBuilder::from_config(program, &window)?.build().map(drop)
 }
 
-/// Where the rooms are kept: `TRUEFALL_HOME`, or where the system keeps the data of a program.
+/// Where the rooms are kept: `TRUEFALL_HOME`, or the same place in the user's data as from the command line.
 fn folder(program: &App) -> tauri::Result<PathBuf> {
     match std::env::var_os("TRUEFALL_HOME").filter(|home| !home.is_empty()) {
         Some(home) => Ok(home.into()),
-        None => program.path().app_data_dir(),
+        None if cfg!(mobile) => program.path().app_data_dir(),
+        None => Ok(program.path().data_dir()?.join("truefall")),
     }
 }
 
