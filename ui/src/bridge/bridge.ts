@@ -9,7 +9,7 @@ export type Answered<K extends keyof Requests> = Requests[K][1]
 /** The one way from the screens to the core. A request that is not granted rejects with a `Refused`. */
 export interface Bridge {
   ask<K extends keyof Requests>(name: K, body: Asked<K>): Promise<Answered<K>>
-  /** Tells the listener of every change; the answer stops that. */
+  /** Tells the listener of every change, with no room where any may have changed; the answer stops that. */
   onChange(listener: (changes: Changes) => void): () => void
 }
 

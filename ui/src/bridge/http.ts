@@ -1,6 +1,9 @@
 import type { Bridge } from './bridge'
 import { refusedBy, Refused } from './refused'
 
+/** Some changes were not heard: any room may have changed. */
+const ANY_ROOM = { room: '', seq: 0 }
+
 /** The core behind the host that served this page. The page's cookie says who asks. */
 export function httpBridge(): Bridge {
   return {
@@ -11,9 +14,15 @@ export function httpBridge(): Bridge {
       return JSON.parse(text)
     },
     onChange(listener) {
+      let lost = false
       const source = new EventSource('/changes')
-      source.onmessage = (event: MessageEvent<string>) => listener(JSON.parse(event.data))
       source.addEventListener('changes', (event: MessageEvent<string>) => listener(JSON.parse(event.data)))
+      source.addEventListener('missed', () => listener(ANY_ROOM))
+      source.addEventListener('error', () => (lost = true))
+      source.addEventListener('open', () => {
+        if (lost) listener(ANY_ROOM)
+        lost = false
+      })
       return () => source.close()
     },
   }

@@ -42,6 +42,6 @@ export class Asked<K extends keyof Requests> {
 
   #concerns(room: string): boolean {
     const body = this.body() as { room?: string }
-    return body.room === undefined || body.room === room
+    return !room || body.room === undefined || body.room === room
   }
 }

@@ -31,6 +31,13 @@ export function wallAlong(plan: Plan): string {
   return plan.joists_along === 'y' ? plan.base_wall : plan.side_wall
 }
 
+/** What a change was about, as it is said: the point, the mark of a set-up, or the name itself. */
+export function subjectOf(view: RoomView, subject: string | null | undefined): string {
+  const point = view.surveys.flatMap(({ points }) => points).find(({ id }) => id === subject)
+  if (point) return nameOf(point, view.room.units)
+  return view.setups.find(({ setup }) => setup.id === subject)?.setup.benchmark.name ?? subject ?? ''
+}
+
 /** The survey named, else the first that is not complete, else the last. */
 export function surveyOf(view: RoomView, id?: string): SurveyView | undefined {
   const named = view.surveys.find((survey) => survey.id === id)

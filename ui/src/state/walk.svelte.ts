@@ -32,7 +32,7 @@ export class Walk {
   busy = $state(false)
   #cursor = $state<string>()
   #finishing = $state(false)
-  #understood = $state.raw<{ text: string; view: EntryView | LengthView }>()
+  #understood = $state.raw<{ text: string; about: string; view: EntryView | LengthView }>()
   #pending: Pending | undefined
   #undoable = 1
 
@@ -71,7 +71,13 @@ export class Walk {
 
   /** What the core makes of the text as it stands; absent while that is under way. */
   get understood(): EntryView | LengthView | undefined {
-    return this.#understood?.text === this.entry.text ? this.#understood.view : undefined
+    const heard = this.#understood
+    return heard && heard.text === this.entry.text && heard.about === this.#about ? heard.view : undefined
+  }
+
+  /** What the number would be a reading of. */
+  get #about(): string {
+    return this.stage === 'reading' ? `${this.setup?.setup.id} ${this.current?.id}` : this.stage
   }
 
   get judged(): EntryView | undefined {
@@ -87,10 +93,11 @@ export class Walk {
   async understand(): Promise<EntryView | LengthView | undefined> {
     const { text } = this.entry
     this.refused = undefined
-    if (!text) return undefined
+    if (!text || this.understood) return this.understood
     try {
-      const view = this.understood ?? (await this.#ask(text))
-      if (text === this.entry.text) this.#understood = { text, view }
+      const about = this.#about
+      const view = await this.#ask(text)
+      if (text === this.entry.text) this.#understood = { text, about, view }
       return this.understood
     } catch (thrown) {
       if (text === this.entry.text) this.refused = refusedBy(thrown)

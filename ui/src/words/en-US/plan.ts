@@ -28,6 +28,7 @@ export const plan = {
   bearing: (wall: string) => `Bearing behind the ${wall}`,
   bearingNote: 'How far the nearest support lies behind that wall. 0 if the joists end there.',
   stations: 'Read each joist at',
+  distances: 'Distances',
   stationsNote: (wall: string) => `Distances from the ${wall}, apart by spaces.`,
   every: (spacing: string) => `every ${spacing}`,
   grid: 'Floor points every',
