@@ -125,7 +125,8 @@ impl Cut {
 /// use survey::units::Length;
 ///
 /// let inches = Length::inches;
-/// let joist = Member { kind: MemberKind::Sawn, depth: inches(9.25), span: inches(138.0), first_bearing: inches(-24.0) };
+/// let (depth, span, first_bearing) = (inches(9.25), inches(138.0), inches(-24.0));
+/// let joist = Member { kind: MemberKind::Sawn, depth, span, first_bearing };
 /// let near_the_wall = Cut { depth: inches(0.125), from: inches(0.0), to: inches(18.0) };
 /// assert_eq!(judge(&joist, &near_the_wall, inches(0.125), None), Ruling::Allowed(Grounds::Dressing));
 /// let mid_span = Cut { depth: inches(0.0625), from: inches(30.0), to: inches(72.0) };
@@ -134,10 +135,13 @@ impl Cut {
 pub fn judge(member: &Member, cut: &Cut, dressing: Length, approval: Option<&Approval>) -> Ruling {
     let own = own_account(member, cut, dressing);
     let (Ruling::Refused(mut why), Some(approval)) = (own.clone(), approval) else { return own };
-    why.extend(beyond_approval(cut, approval));
-    let beyond =
-        why.iter().any(|refusal| matches!(refusal, Refusal::OutsideApproval | Refusal::DeeperThanApproved { .. }));
-    if beyond { Ruling::Refused(why) } else { Ruling::Allowed(Grounds::Approval) }
+    match approval.covers(cut) {
+        Ruling::Refused(beyond) => {
+            why.extend(beyond);
+            Ruling::Refused(why)
+        }
+        allowed => allowed,
+    }
 }
 
 fn own_account(member: &Member, cut: &Cut, dressing: Length) -> Ruling {
@@ -166,12 +170,16 @@ fn sawn(member: &Member, cut: &Cut, dressing: Length) -> Ruling {
     }
 }
 
-fn beyond_approval(cut: &Cut, approval: &Approval) -> Vec<Refusal> {
-    let (from, to) = cut.ends();
-    let inside = from.at_least(approval.from.min(approval.to)) && to.at_most(approval.from.max(approval.to));
-    let outside = (!inside).then_some(Refusal::OutsideApproval);
-    let deeper = (!cut.depth.at_most(approval.depth)).then_some(Refusal::DeeperThanApproved { limit: approval.depth });
-    outside.into_iter().chain(deeper).collect()
+impl Approval {
+    /// Whether this approval alone allows the cut: inside its from–to, and no deeper than it goes.
+    pub fn covers(&self, cut: &Cut) -> Ruling {
+        let (from, to) = cut.ends();
+        let inside = from.at_least(self.from.min(self.to)) && to.at_most(self.from.max(self.to));
+        let outside = (!inside).then_some(Refusal::OutsideApproval);
+        let deeper = (!cut.depth.at_most(self.depth)).then_some(Refusal::DeeperThanApproved { limit: self.depth });
+        let why: Vec<Refusal> = outside.into_iter().chain(deeper).collect();
+        if why.is_empty() { Ruling::Allowed(Grounds::Approval) } else { Ruling::Refused(why) }
+    }
 }
 
 #[cfg(test)]

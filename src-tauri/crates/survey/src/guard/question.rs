@@ -26,7 +26,8 @@ impl Question {
     /// use survey::units::Length;
     ///
     /// let inches = Length::inches;
-    /// let joist = Member { kind: MemberKind::Sawn, depth: inches(9.25), span: inches(138.0), first_bearing: inches(-24.0) };
+    /// let (depth, span, first_bearing) = (inches(9.25), inches(138.0), inches(-24.0));
+    /// let joist = Member { kind: MemberKind::Sawn, depth, span, first_bearing };
     /// let cut = Cut { depth: inches(0.125), from: inches(30.0), to: inches(72.0) };
     /// let question = Question::about(&joist, &cut, inches(0.125));
     /// assert_eq!(question.depth_left, inches(9.125));

@@ -18,6 +18,10 @@ pub enum Refusal {
     NotchTooDeep {
         limit: Length,
     },
+    /// Short enough for a notch, but the plan only dresses.
+    NotDressing {
+        limit: Length,
+    },
     OutsideApproval,
     DeeperThanApproved {
         limit: Length,
@@ -48,6 +52,7 @@ impl fmt::Display for Refusal {
                 down(limit)
             ),
             Self::NotchTooDeep { limit } => write!(f, "A notch here goes to {}: ask the engineer.", down(limit)),
+            Self::NotDressing { limit } => write!(f, "The plan dresses a joist to {} and no deeper.", down(limit)),
             Self::OutsideApproval => f.write_str("The cut reaches outside what the approval covers."),
             Self::DeeperThanApproved { limit } => write!(f, "The approval goes to {} and no deeper.", down(limit)),
             Self::BoreTooWide { limit } => write!(f, "A hole here is at most {} wide.", down(limit)),
