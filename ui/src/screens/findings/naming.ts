@@ -18,7 +18,8 @@ export interface Naming {
   walls: Walls
   /** The wall that the first stations lie by. */
   stationWall: string
-  point(id: string): string
+  /** Points by name, those of one joist together: `J1 at 30, 0 and 90`. */
+  points(ids: readonly string[]): string[]
   /** The joist a point lies on. */
   joist(point: string): string | undefined
   /** A line of points by its name, or as a straightedge lies on it: `J4`, `across at 60 in`, `along J4`. */
@@ -48,10 +49,7 @@ export function namingOf(room: RoomView, view: FindingsView): Naming {
     survey: survey?.name ?? '',
     walls,
     stationWall: alongX ? walls.side : walls.base,
-    point: (id) => {
-      const point = points.get(id)
-      return point ? nameOf(point, units) : id
-    },
+    points: (ids) => together(ids, points, units),
     joist: (id) => points.get(id)?.joist ?? undefined,
     line: (line) => joistOf(line, points) ?? rowOf(line, points, alongX, units),
     lying: (line) => {
@@ -65,6 +63,17 @@ export function namingOf(room: RoomView, view: FindingsView): Naming {
     reading: (id) => readingOf(points.get(id), units),
     isJoist: (name) => view.map.joists.some((joist) => joist.name === name),
   }
+}
+
+function together(ids: readonly string[], points: Map<string, PointView>, units: Units): string[] {
+  const onJoists = new Map<string, string[]>()
+  const names: string[] = []
+  for (const id of ids) {
+    const point = points.get(id)
+    if (!point?.joist) names.push(point ? nameOf(point, units) : id)
+    else onJoists.set(point.joist, [...(onJoists.get(point.joist) ?? []), stationText(point.station, units)])
+  }
+  return [...names, ...[...onJoists].map(([joist, stations]) => words().findings.pointsAt(joist, stations))]
 }
 
 /** The joist that all points of a line lie on. */

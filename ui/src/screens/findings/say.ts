@@ -48,7 +48,7 @@ export function sentence(finding: Finding, naming: Naming, profiles: readonly Pr
     case 'straightedge-across':
       return bar(finding, naming, profiles)
     case 'blunder':
-      return say.blunder(naming.point(subject))
+      return say.blunder(naming.points([subject]).join())
     case 'governs':
       return say.governs(subject)
     case 'closing':

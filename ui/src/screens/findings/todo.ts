@@ -14,15 +14,18 @@ export interface Todo {
   page?: RoomPage
 }
 
+/** More readings to take again than this are told by their joists. */
+const MOST = 4
+
 /** What to do before any height is chosen, in the order it is done. */
 export function todos(view: FindingsView, naming: Naming): Todo[] {
   const of = (kind: Finding['kind']) => view.findings.filter((finding) => finding.kind === kind)
   const say = words().findings.todo
   const task = (text: (finding: Finding) => string) => (finding: Finding) => ({ text: text(finding), finding })
   return [
-    ...of('blunder').map(task(({ subject }) => say.blunder(naming.point(subject)))),
+    ...of('blunder').map(task(({ subject }) => say.blunder(naming.points([subject]).join()))),
     ...of('sharp-drop')
-      .filter(({ verdict }) => verdict !== 'within')
+      .filter((one, index, all) => index === all.findIndex(({ subject }) => subject === one.subject))
       .map(task((finding) => lookUnder(finding, naming))),
     ...of('sag-ratio')
       .filter(({ verdict }) => verdict !== 'within')
@@ -69,5 +72,15 @@ function retake(view: FindingsView, naming: Naming): Todo[] {
   const points = [...new Set(close.flatMap((finding) => finding.retake))]
   const finding = close.find((one) => one.retake.length)
   if (!finding) return []
-  return [{ text: words().findings.todo.retake(points.map(naming.point)), finding }]
+  const say = words().findings.todo
+  const text = points.length <= MOST ? say.retake(naming.points(points)) : say.retakeMany(subjects(close, view, naming))
+  return [{ text, finding }]
+}
+
+/** The joists and lines that findings are about, each once. */
+function subjects(findings: readonly Finding[], view: FindingsView, naming: Naming): string[] {
+  const lines = new Map(view.profiles.map((line) => [line.name, naming.line(line)]))
+  return [...new Set(findings.map(({ subject }) => lines.get(subject) ?? subject))].sort((a, b) =>
+    a.localeCompare(b, undefined, { numeric: true }),
+  )
 }

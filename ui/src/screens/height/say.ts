@@ -1,0 +1,68 @@
+import type { AlternativeView } from '../../bridge/generated/AlternativeView'
+import type { HeightView } from '../../bridge/generated/HeightView'
+import type { Plan } from '../../bridge/generated/Plan'
+import type { Units } from '../../bridge/generated/Units'
+import { distance, figure, length } from '../../units'
+import { words } from '../../words'
+
+/** The height in a sentence: a reading down from the line, or how the floor runs. */
+export function title(one: AlternativeView, units: Units): string {
+  const say = words().height
+  if (typeof one.hold === 'number') return say.hold(figure(one.hold, units))
+  if (one.tilt_x === 0 && one.tilt_y === 0) return say.over(figure(one.height, units))
+  return say.flat
+}
+
+/** How much a floor that is not level runs up or down, along the room and across it. */
+export function runs(one: AlternativeView, view: HeightView, plan: Plan | null | undefined, units: Units): string[] {
+  const say = words().height
+  const first = view.stations[0] ?? 0
+  const along = (view.stations.at(-1) ?? first) - first
+  const places = plan?.joists.map(({ at }) => at) ?? []
+  const across = places.length ? Math.max(...places) - Math.min(...places) : 0
+  const turned = plan?.joists_along === 'x'
+  const said = (tilt: number, over: number, wall: string) => {
+    const rise = tilt * over
+    if (Math.abs(rise) < 0.5) return []
+    const run = rise > 0 ? say.runs : say.runsDown
+    return [run(length(Math.abs(rise), units), distance(over, units), wall)]
+  }
+  const [base, side] = [plan?.base_wall ?? '', plan?.side_wall ?? '']
+  return [...said(one.tilt_y, turned ? across : along, base), ...said(one.tilt_x, turned ? along : across, side)]
+}
+
+/** What it takes, as a sentence. */
+export function work({ strips, sisters, cuts }: AlternativeView): string {
+  const said = words().height.work(strips, sisters, cuts)
+  return `${said.charAt(0).toUpperCase()}${said.slice(1)}.`
+}
+
+/** The rise at each jamb as bare figures. */
+export function jambs(one: AlternativeView, units: Units): string[] {
+  return one.door_rise.map((rise) => (rise === null ? '?' : figure(rise, units)))
+}
+
+/** What the doorway does, with what it may. */
+export function door(one: AlternativeView, plan: Plan | null | undefined, units: Units): string {
+  const say = words().height
+  const [near, far] = one.door_rise
+  if (typeof near !== 'number' || typeof far !== 'number') return ''
+  const rises = say.door(say.eitherJamb(length(near, units), length(far, units)))
+  const budget = plan?.doorway?.budget
+  return typeof budget === 'number' ? `${rises}; ${say.allowed(length(budget, units))}.` : `${rises}.`
+}
+
+/** What it takes, marked: approval, door, water. */
+export function flags(one: AlternativeView): string[] {
+  const say = words().height
+  return [
+    one.needs_approval ? say.needsApproval : '',
+    one.over_door_budget ? say.overBudget : '',
+    one.caution_water ? say.water : '',
+  ].filter(Boolean)
+}
+
+/** The joists that nobody has looked at. */
+export function unlooked(view: HeightView): string[] {
+  return view.problems.flatMap(({ kind, at }) => (kind === 'not-looked-at' && at ? [at] : []))
+}
