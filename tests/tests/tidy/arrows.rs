@@ -2,8 +2,8 @@
 
 use crate::no_complaints;
 use crate::source::top;
-use cargo_metadata::{DependencyKind, Metadata, MetadataCommand, Package, PackageId};
-use std::collections::{BTreeSet, HashSet};
+use cargo_metadata::{Metadata, MetadataCommand};
+use std::collections::BTreeSet;
 use std::process::Command;
 
 /// What each package of the workspace may use of the others.
@@ -19,8 +19,13 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("site-tests", &["app", "bluetooth", "report", "store", "survey"]),
 ];
 
+/// Libraries that stand for one concern, and the one package that may use each.
+const HOMES: &[(&str, &str)] =
+    &[("rusqlite", "store"), ("typst", "report"), ("axum", "cli"), ("clap", "cli"), ("btleplug", "bluetooth")];
+
 /// What the pure core may use from outside.
-const OF_SURVEY: &[&str] = &["nalgebra", "statrs", "spade", "microlp", "rand", "rand_chacha", "rand_distr", "proptest"];
+const OF_SURVEY: &[&str] =
+    &["nalgebra", "statrs", "spade", "microlp", "rand", "rand_chacha", "rand_distr", "libm", "proptest"];
 
 /// What must not come into the pure core by any way.
 const NEVER_IN_SURVEY: &[&str] = &["serde", "tokio", "rusqlite", "time", "chrono", "jiff", "getrandom", "async-trait"];
@@ -44,11 +49,17 @@ fn only_the_shell_names_the_window_library() {
 }
 
 #[test]
+fn a_concern_has_one_home() {
+    assert!(astray("app", "rusqlite").is_some() && astray("survey", "typst-pdf").is_some());
+    assert!(astray("report", "typst").is_none() && astray("app", "serde").is_none());
+    no_complaints(uses(&metadata()).filter_map(|(from, to)| astray(from, to)).collect());
+}
+
+#[test]
 fn the_core_uses_arithmetic_and_nothing_else() {
     assert!(outside("survey", "serde").is_some() && outside("survey", "nalgebra").is_none());
-    let metadata = metadata();
-    no_complaints(uses(&metadata).filter_map(|(from, to)| outside(from, to)).collect());
-    let reached = reach(&metadata, "survey");
+    no_complaints(uses(&metadata()).filter_map(|(from, to)| outside(from, to)).collect());
+    let reached = reach("survey");
     assert!(reached.contains("nalgebra"), "the way into the core is followed");
     let bad: Vec<_> = NEVER_IN_SURVEY.iter().filter(|name| reached.contains(**name)).collect();
     assert!(bad.is_empty(), "survey is reached by {bad:?}");
@@ -76,6 +87,12 @@ fn window_library(from: &str, to: &str) -> Option<String> {
     (of_the_window && from != "shell").then(|| format!("{from} uses {to}; only the shell may"))
 }
 
+fn astray(from: &str, to: &str) -> Option<String> {
+    let is = |library: &str| to == library || to.starts_with(&format!("{library}-"));
+    let (_, home) = HOMES.iter().find(|(library, _)| is(library))?;
+    (from != *home && from != "site-tests").then(|| format!("{from} uses {to}; only {home} may"))
+}
+
 fn outside(from: &str, to: &str) -> Option<String> {
     (from == "survey" && !OF_SURVEY.contains(&to)).then(|| format!("survey uses {to}; it may use {OF_SURVEY:?}"))
 }
@@ -87,16 +104,13 @@ fn uses(metadata: &Metadata) -> impl Iterator<Item = (&str, &str)> {
 }
 
 /// The names of all packages that are compiled into this one.
-fn reach(metadata: &Metadata, name: &str) -> BTreeSet<String> {
-    let resolve = metadata.resolve.as_ref().expect("the dependencies are resolved");
-    let start: &Package = metadata.packages.iter().find(|package| package.name.as_str() == name).expect("it is there");
-    let (mut seen, mut ahead): (HashSet<&PackageId>, Vec<&PackageId>) = (HashSet::new(), vec![&start.id]);
-    while let Some(id) = ahead.pop() {
-        let node = resolve.nodes.iter().find(|node| node.id == *id).expect("every package is resolved");
-        let shipped = node.deps.iter().filter(|d| d.dep_kinds.iter().any(|kind| kind.kind == DependencyKind::Normal));
-        ahead.extend(shipped.map(|dep| &dep.pkg).filter(|id| seen.insert(id)));
-    }
-    metadata.packages.iter().filter(|p| seen.contains(&p.id)).map(|p| p.name.to_string()).collect()
+fn reach(name: &str) -> BTreeSet<String> {
+    let words = ["tree", "--locked", "--offline", "-p", name, "-e", "normal", "--prefix", "none", "--no-dedupe"];
+    let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
+    let output = Command::new(cargo).args(words).current_dir(top()).output().expect("cargo runs");
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    let tree = String::from_utf8(output.stdout).expect("names are text");
+    tree.lines().filter_map(|line| line.split(' ').next()).map(str::to_owned).collect()
 }
 
 /// What cargo knows of this platform's packages, asking no registry.

@@ -39,7 +39,9 @@ fn files_stay_readable() {
 #[test]
 fn lines_fit_the_page() {
     let rule = |file: &Source| {
-        let wide = file.text.lines().enumerate().filter(|(_, line)| file.is("rs") && line.chars().count() > WIDTH);
+        // A text in quotes is left as it is spoken.
+        let is_wide = |line: &str| line.chars().count() > WIDTH && !line.contains('"') && !line.ends_with('\\');
+        let wide = file.before_tests().lines().enumerate().filter(|(_, line)| file.is_shipped_rust() && is_wide(line));
         wide.map(|(at, _)| format!("{}:{}: wider than {WIDTH}", file.path, at + 1)).collect()
     };
     enforce(rule, &[("src-tauri/crates/app/src/a.rs", &"/".repeat(121))]);

@@ -21,7 +21,8 @@ fn the_screens_hold_no_words_of_their_own() {
             (screen, "<button aria-label=\"Undo\">{words.undo}</button>"),
         ],
     );
-    let clean = "<script>const a = 'Rooms'</script>{#if a > b && c}<b class=\"big one\">{t.rooms}</b> × {/if}<style>p{}</style>";
+    let clean = "<script>const a = 'Rooms'</script>{#if a > b && c}<b class=\"big one\">{t.rooms}</b> × {/if}\
+                 <style>p{}</style>";
     assert_eq!(loose_words(clean), Vec::<String>::new());
 }
 
