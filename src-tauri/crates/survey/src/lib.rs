@@ -20,6 +20,7 @@ mod mesh;
 pub mod misclosure;
 mod normal;
 mod overlap;
+pub mod plane;
 mod point;
 pub mod pond_probability;
 mod prism;

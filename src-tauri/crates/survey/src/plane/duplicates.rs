@@ -1,0 +1,99 @@
+//! Readings that share a place on the plan.
+
+use crate::units::Length;
+use crate::{Point, Problem, ProblemKind};
+
+/// Plan positions no farther apart than this, in mm, are one place.
+const ONE_PLACE: f64 = 1e-3;
+/// Up to here every pair is compared; beyond, the readings are sorted first.
+const FEW: usize = 64;
+
+pub(super) fn all_at_one_place(points: &[Point]) -> bool {
+    points.first().is_none_or(|first| points.iter().all(|point| one_place(first, point)))
+}
+
+/// Reports every reading that stands where an earlier one does, at another height.
+pub(super) fn duplicates(points: &[Point]) -> Vec<Problem> {
+    let mut pairs = if points.len() <= FEW { among_few(points) } else { among_many(points) };
+    pairs.sort_unstable();
+    pairs.dedup_by_key(|pair| pair.0);
+    let differs = |&(later, earlier): &(usize, usize)| differing(points.get(earlier)?, points.get(later)?, later);
+    pairs.iter().filter_map(differs).collect()
+}
+
+fn one_place(a: &Point, b: &Point) -> bool {
+    let (dx, dy) = (a.x.to_mm() - b.x.to_mm(), a.y.to_mm() - b.y.to_mm());
+    Length::mm(dx.hypot(dy)).at_most(Length::mm(ONE_PLACE))
+}
+
+fn differing(a: &Point, b: &Point, index: usize) -> Option<Problem> {
+    let (low, high) = (a.z.min(b.z), a.z.max(b.z));
+    (!high.at_most(low)).then(|| {
+        let (x, y, apart) = (b.x.to_mm(), b.y.to_mm(), (high - low).to_mm());
+        let message = format!("Two readings at x {x:.0}, y {y:.0} mm differ by {apart:.2} mm; both are kept.");
+        Problem::at(ProblemKind::DuplicatePoint, index, message)
+    })
+}
+
+/// Pairs (later, earlier) at one place, by comparing all.
+fn among_few(points: &[Point]) -> Vec<(usize, usize)> {
+    let mut pairs = Vec::new();
+    for (later, point) in points.iter().enumerate() {
+        let earlier = points.iter().take(later);
+        // Neither coordinate may differ by more: a test without branches, so that the common case costs nothing.
+        let near = |other: &Point| {
+            ((point.x.to_mm() - other.x.to_mm()).abs() < 2.0 * ONE_PLACE)
+                & ((point.y.to_mm() - other.y.to_mm()).abs() < 2.0 * ONE_PLACE)
+        };
+        if earlier.clone().fold(false, |any, other| any | near(other)) {
+            pairs.extend(earlier.enumerate().filter(|(_, other)| one_place(point, other)).map(|(e, _)| (later, e)));
+        }
+    }
+    pairs
+}
+
+/// Pairs (later, earlier) at one place, along the readings sorted by x.
+fn among_many(points: &[Point]) -> Vec<(usize, usize)> {
+    let mut sorted: Vec<(usize, &Point)> = points.iter().enumerate().collect();
+    sorted.sort_by(|a, b| a.1.x.to_mm().total_cmp(&b.1.x.to_mm()));
+    let mut pairs = Vec::new();
+    for (place, &(index, point)) in sorted.iter().enumerate() {
+        let near = |other: &&(usize, &Point)| other.1.x.to_mm() - point.x.to_mm() < 2.0 * ONE_PLACE;
+        for (other, _) in sorted.iter().skip(place + 1).take_while(near).filter(|other| one_place(point, other.1)) {
+            pairs.push((index.max(*other), index.min(*other)));
+        }
+    }
+    pairs
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn check(points: &[Point], later: &[&str]) {
+        let found = duplicates(points);
+        let at: Vec<&str> = found.iter().filter_map(|problem| problem.at.as_deref()).collect();
+        assert_eq!(at, later);
+        assert!(found.iter().all(|problem| problem.kind == ProblemKind::DuplicatePoint));
+    }
+
+    #[test]
+    fn one_place_is_a_thousandth_of_a_millimetre() {
+        let at = |x, z| Point::mm(x, 7.0, z);
+        check(&[at(0.0, 1.0), at(0.001, 2.0), at(0.0021, 3.0)], &["1"]);
+        check(&[at(0.0, 1.0), at(0.0, 1.0)], &[]);
+        check(&[at(0.0, 1.0), at(5.0, 2.0), at(0.0, 1.5), at(0.0, 1.2)], &["2", "3"]);
+        check(&[], &[]);
+    }
+
+    #[test]
+    fn few_and_many_find_the_same() {
+        let mut points: Vec<Point> =
+            (0..200).map(|i| Point::mm(f64::from(i % 20) * 300.0, f64::from(i / 20), 0.0)).collect();
+        points[150] = Point::mm(300.0, 0.0, 9.0);
+        points[60] = Point::mm(300.0, 0.0005, 8.0);
+        check(&points, &["60", "150"]);
+        check(&points[..64], &["60"]);
+        assert_eq!(among_few(&points).len(), among_many(&points).len());
+    }
+}
