@@ -25,4 +25,8 @@ export interface Walls {
   /** The wall x is measured from. */
   side: string
   doorway?: readonly [Place, Place]
+  /** The line over which one steps into the shower. */
+  entry?: readonly [Place, Place]
+  /** A point drain, or a line drain from end to end. */
+  drain?: readonly [Place, Place]
 }

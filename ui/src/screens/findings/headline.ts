@@ -1,8 +1,9 @@
-import type { Headline } from '../../bridge/generated/Headline'
+import type { FindingsView } from '../../bridge/generated/FindingsView'
 import { words } from '../../words'
 
 /** The room's verdict as sentences; `joists` says which of the names are joists. */
-export function headline(view: Headline, isJoist: (name: string) => boolean): string {
+export function headline(given: FindingsView, isJoist: (name: string) => boolean): string {
+  const view = given.headline
   const say = words().findings.headline
   switch (view.verdict) {
     case 'out': {
@@ -11,10 +12,18 @@ export function headline(view: Headline, isJoist: (name: string) => boolean): st
       return `${first} ${view.rest_even ? say.restEven : say.restUneven}`
     }
     case 'too-close-to-call':
-      return say.close(Math.max(view.close.length, 1))
+      return view.close.length > 0 && view.close.length <= 3
+        ? say.closeNamed(view.close)
+        : say.close(Math.max(view.close.length, 1))
     case 'within':
-      return say.within
+      return isTested(given) ? say.within : say.notTested
     case 'not-tested':
       return say.notTested
   }
+}
+
+/** Whether anything was judged but how the set-up closes: that says nothing of the floor. */
+export function isTested({ headline, findings }: FindingsView): boolean {
+  const tested = findings.some(({ kind, verdict }) => kind !== 'closing' && verdict === 'within')
+  return headline.verdict !== 'within' || tested
 }

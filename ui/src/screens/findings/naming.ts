@@ -96,7 +96,13 @@ function readingOf(point: PointView | undefined, units: Units): string | undefin
 }
 
 function wallsOf(plan: Plan | null | undefined): Walls {
-  const walls = { base: plan?.base_wall ?? '', side: plan?.side_wall ?? '' }
+  const drain = plan?.drain
+  const walls: Walls = {
+    base: plan?.base_wall ?? '',
+    side: plan?.side_wall ?? '',
+    entry: plan?.entry ?? undefined,
+    drain: drain ? [drain.from, drain.to ?? drain.from] : undefined,
+  }
   if (!plan?.doorway) return walls
   const alongX = plan.joists_along === 'x'
   const wall = Math.min(...plan.outline.map((corner) => corner[alongX ? 0 : 1]))

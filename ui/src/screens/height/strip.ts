@@ -35,21 +35,25 @@ function runs(stations: readonly number[], lifts: readonly (number | null)[], si
   const all: Figure[][] = []
   let open: Figure[] | undefined
   stations.forEach((station, index) => {
-    const lift = lifts[index] ?? 0
-    const before = lifts[index - 1] ?? 0
-    const crossing = { station: crossed(stations[index - 1] ?? station, before, station, lift), thickness: 0 }
+    const [lift, before] = [lifts[index] ?? undefined, lifts[index - 1] ?? undefined]
+    if (lift === undefined) {
+      open = undefined
+      return
+    }
+    const meets = before !== undefined && [crossing(stations[index - 1]!, before, station, lift)]
     if (lift * side > LEAST) {
-      if (!open) all.push((open = index > 0 ? [crossing] : []))
+      if (!open) all.push((open = meets || []))
       open.push({ station, thickness: lift })
     } else if (open) {
-      open.push(crossing)
+      open.push(...(meets || []))
       open = undefined
     }
   })
   return all.map(apart)
 }
 
-/** Where a straight line between two readings meets the target. */
-function crossed(from: number, before: number, to: number, lift: number): number {
-  return before === lift ? to : from + ((to - from) * before) / (before - lift)
+/** Where the straight line between two readings meets the target. */
+function crossing(from: number, before: number, to: number, lift: number): Figure {
+  const share = before === lift ? 1 : before / (before - lift)
+  return { station: from + (to - from) * Math.min(Math.max(share, 0), 1), thickness: 0 }
 }
