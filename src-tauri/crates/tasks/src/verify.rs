@@ -38,7 +38,7 @@ pub(crate) fn set_up(checkout: &Checkout) -> Outcome {
 
 /// The screens are built before anything that embeds them; whatever is quick to fail comes early.
 fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
-    let cargo = |words: &'static [&'static str]| move || run_child(&mut cargo(checkout.root(), words));
+    let cargo = |words: &'static [&'static str]| move || run_cargo(checkout, words);
     let npm = |words: &'static [&'static str]| move || run_npm(checkout, words);
     vec![
         Step::new("setup", "System packages, Node, the screens' packages", || set_up(checkout)),
@@ -58,9 +58,13 @@ fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
 
 /// Always the whole workspace: another choice of packages would build the dependencies again with other features.
 const LINTS: &[&str] = &["clippy", "--workspace", "--all-targets", "--", "-D", "warnings"];
-const BUILD: &[&str] = &["build", "--workspace"];
+const BUILD: &[&str] = &["build", "--workspace", "--all-targets"];
 const TESTS: &[&str] = &["test", "--workspace"];
 const WINDOW_TESTS: &[&str] = &["test", "--workspace", "--features", "site-tests/window", "--test", "window"];
+
+fn run_cargo(checkout: &Checkout, words: &[&str]) -> Outcome {
+    run_child(cargo(checkout.root(), words).env("TRUEFALL", checkout.program("truefall")))
+}
 
 fn run_npm(checkout: &Checkout, words: &[&str]) -> Outcome {
     let node = Node::find(checkout)?;

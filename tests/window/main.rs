@@ -1,0 +1,100 @@
+//! The real window under a display of its own: what is tapped there is on disk, and the page can do nothing else.
+//!
+//! Run by `cargo verify window`; it needs the built screens, `xvfb-run`, `dbus-run-session` and `WebKitWebDriver`.
+
+mod driver;
+
+use app::{App, Clock};
+use driver::Window;
+use serde_json::{Value, json};
+use std::net::TcpListener;
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
+
+/// One window at a time: each brings a display of its own.
+static ONE: Mutex<()> = Mutex::new(());
+
+#[test]
+fn a_reading_that_is_tapped_is_on_disk() {
+    let _one = ONE.lock().unwrap_or_else(PoisonError::into_inner);
+    let home = tempfile::tempdir().unwrap();
+    let window = Window::open(&program(), home.path());
+    for (command, payload) in [("room-new", room()), ("plan-set", json!({"plan": plan()}))] {
+        let write = json!({"id": command, "room": "bath", "command": command, "payload": payload.to_string()});
+        assert!(window.promise(&ask("write", &write)).get("refused").is_none());
+    }
+    window.script("location.hash = '#/rooms/bath/readings/joists'");
+    window.tap("form button[type='submit']");
+    window.tap("[data-stage='opening'] [data-keys='other']");
+    for key in ["4", "4"] {
+        window.tap(&format!("[data-key='{key}']"));
+    }
+    for key in ["[data-keys='other']", "[data-key='4']", "[data-ready='true'] [data-key='next']"] {
+        window.tap(key);
+    }
+    window.tap("[data-stage='reading'] [data-key='2']");
+    window.tap("[data-ready='true'] [data-key='next']");
+    window.tap("[data-point='J1@30']");
+    drop(window);
+
+    let kept = App::open(home.path(), Clock::default()).unwrap().room("bath");
+    let kept = serde_json::to_value(kept.unwrap()).unwrap();
+    assert_eq!(kept["surveys"][0]["points"][0]["reading"]["entered"], json!("44-1/8"), "{kept}");
+}
+
+#[test]
+fn the_page_hears_of_changes_and_can_do_nothing_else() {
+    let _one = ONE.lock().unwrap_or_else(PoisonError::into_inner);
+    let home = tempfile::tempdir().unwrap();
+    let window = Window::open(&program(), home.path());
+    window.shows("Truefall");
+    let write = json!({"id": "one", "room": "bath", "command": "room-new", "payload": room().to_string()});
+    window.promise(&ask("write", &write));
+    window.shows("Hall bath");
+
+    for command in ["plugin:window|close", "plugin:webview|internal_toggle_devtools", "plugin:event|emit", "no_such"] {
+        let answer = window.promise(&format!("window.__TAURI_INTERNALS__.invoke('{command}', {{}})"));
+        assert!(answer.get("refused").is_some(), "{command} was carried out: {answer}");
+    }
+    let refused = window.promise(&ask("no-such-request", &json!({})));
+    let refusal: Value = serde_json::from_str(refused["refused"].as_str().unwrap()).unwrap();
+    assert_eq!(refusal["kind"], "unknown-command");
+
+    let listener = TcpListener::bind(("127.0.0.1", 0)).unwrap();
+    listener.set_nonblocking(true).unwrap();
+    let elsewhere = format!("http://{}/", listener.local_addr().unwrap());
+    assert!(window.promise(&format!("fetch('{elsewhere}', {{mode: 'no-cors'}})")).get("refused").is_some());
+    assert!(listener.accept().is_err(), "the page reached another address");
+}
+
+/// A request of the page to the core, as the bridge of the screens makes it.
+fn ask(name: &str, body: &Value) -> String {
+    let call = json!({"name": name, "payload": body.to_string()});
+    format!("window.__TAURI_INTERNALS__.invoke('dispatch', {call})")
+}
+
+/// The program as it was built beside this test.
+fn program() -> PathBuf {
+    let test = std::env::current_exe().expect("the test's own path");
+    let program = test.parent().and_then(Path::parent).expect("the build folder").join("truefall-window");
+    assert!(program.is_file(), "{} is built by `cargo verify build`", program.display());
+    program
+}
+
+fn room() -> Value {
+    json!({"name": "Hall bath", "units": "in", "created": "2031-04-02T07:31:05-05:00"})
+}
+
+/// One joist with two points.
+fn plan() -> Value {
+    let point = |at: u32| json!({"id": format!("J1@{at}"), "survey": "joists", "x": 203.2, "y": f64::from(at) * 25.4, "joist": "J1"});
+    json!({
+        "outline": [[0.0, 0.0], [2844.8, 0.0], [2844.8, 2438.4], [0.0, 2438.4]],
+        "base_wall": "door wall",
+        "side_wall": "left wall",
+        "joists_along": "y",
+        "joists": [{"id": "J1", "at": 203.2, "kind": "sawn", "depth": 234.95, "span": 3505.2, "first_bearing": -609.6}],
+        "surveys": [{"id": "joists", "name": "joists as found", "surface": "framing"}],
+        "points": [point(0), point(30)],
+    })
+}
