@@ -6,10 +6,11 @@ import type { Units } from '../bridge/generated/Units'
 import { distance, figure } from '../units'
 import { words } from '../words'
 
-/** The place of a point as it is said beside its name: `at 60 in from the door wall`. */
-export function placeOf(point: PointView, plan: Plan, units: Units): string {
-  if (point.joist) return words().point.along(distance(point.station, units), wallAlong(plan))
-  return words().point.fromWalls(distance(point.x, units), plan.side_wall, distance(point.y, units), plan.base_wall)
+/** The place of a point in two lines to stand beside its name: `at 60 in`, `from the door wall`. */
+export function placeOf(point: PointView, plan: Plan, units: Units): [string, string] {
+  const { at, from, each } = words().point
+  if (point.joist) return [at(distance(point.station, units)), from(wallAlong(plan))]
+  return [each(distance(point.x, units), plan.side_wall), each(distance(point.y, units), plan.base_wall)]
 }
 
 /** The name of a point in a sentence: `J4 at 60`, `B3`. */

@@ -1,5 +1,7 @@
 /** A second touch this soon after a key is a bounce of the glove, ms. */
 const BOUNCE = 150
+/** A question that takes the place of a key is looked at this long before it is answered, ms. */
+export const LOOK = 500
 
 /** The moment after a key in which touches do not count. */
 export class Rest {
@@ -17,9 +19,9 @@ export class Rest {
   }
 
   /** Nothing counts for a moment from now. */
-  start(now = performance.now()): void {
-    this.#until = now + this.bounce
+  start(now = performance.now(), moment = this.bounce): void {
+    this.#until = Math.max(this.#until, now + moment)
     this.over = false
-    setTimeout(() => (this.over = performance.now() >= this.#until), this.bounce + 1)
+    setTimeout(() => (this.over = performance.now() >= this.#until), this.#until - performance.now() + 1)
   }
 }

@@ -2,7 +2,7 @@ import type { Entry } from '../../state/entry.svelte'
 
 /** A reading typed on a keyboard: its characters build the text, Enter is *next*. */
 export function typing(event: KeyboardEvent, entry: Entry, next: () => void): void {
-  if (event.ctrlKey || event.metaKey || event.altKey || inField(event.target)) return
+  if (event.ctrlKey || event.metaKey || event.altKey || elsewhere(event.target)) return
   if (isNext(event)) next()
   else if (event.key === 'Backspace') entry.back()
   else if (event.key === 'Escape') entry.clear()
@@ -23,6 +23,7 @@ function isPart(key: string, entry: Entry): boolean {
   return /[\d.,/'"+-]/.test(key) || (entry.typed !== undefined && /[ a-z]/i.test(key))
 }
 
-function inField(target: EventTarget | null): boolean {
-  return target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement
+/** Whether the key is meant for a field, or for a panel over the pad. */
+function elsewhere(target: EventTarget | null): boolean {
+  return target instanceof Element && target.closest('input, textarea, dialog') !== null
 }

@@ -6,7 +6,7 @@ const surfaces: Record<Surface, string> = { framing: 'joist', floor: 'floor', fa
 
 export const readings = {
   title: 'Readings',
-  sub: (survey: string, mark: string, opening: string) => `${survey} · ${mark} ${opening}`,
+  sub: (count: string, mark: string, opening: string) => `${count} read · ${mark} ${opening}`,
   count: (read: number, points: number) => `${read} of ${points}`,
   noPoints: 'This room has no points to read yet. Set out its plan first.',
 
@@ -22,8 +22,7 @@ export const readings = {
   reads: 'How closely it reads',
   readsNote: 'Nineteen readings in twenty are this close.',
   means: 'What the number means',
-  mark: 'The mark',
-  markNote: 'Something that will not move: a door sill, a nail in the wall.',
+  mark: 'The mark, something that will not move',
   doorMark: 'door mark',
   begin: 'Read the mark',
 
@@ -32,8 +31,8 @@ export const readings = {
   closeEarly: 'Read the mark again to close.',
   sense: { down: 'Down from the line', up: 'Up from the mark' },
   senseOf: {
-    down: (surface: Surface) => `bigger number, lower ${surfaces[surface]}`,
-    up: (surface: Surface) => `bigger number, higher ${surfaces[surface]}`,
+    down: (surface: Surface) => `bigger, lower ${surfaces[surface]}`,
+    up: (surface: Surface) => `bigger, higher ${surfaces[surface]}`,
   },
   skip: 'Skip',
   choosePoint: 'Choose a point',
@@ -60,7 +59,7 @@ export const readings = {
   echoMm: (fraction: string) => `${fraction.replace('"', '')} in`,
   already: (entered: string) => `Read as ${entered}. A new number takes its place; both are kept.`,
   difference: (amount: string, sign: number, point: string) =>
-    sign === 0 ? `level with ${point}` : `*${amount} ${sign > 0 ? 'higher' : 'lower'}* than ${point}`,
+    sign === 0 ? `level with ${point}` : `*${amount} ${sign > 0 ? 'above' : 'below'}* ${point}`,
   unusual: 'A crown, or a slip? Next keeps it.',
   slip: {
     inch: 'A slip of an inch?',
@@ -71,12 +70,11 @@ export const readings = {
   } satisfies Record<Slip, string>,
   keepTyped: (text: string) => `Keep ${text}`,
   itWas: (text: string) => `It was ${text}`,
-  lastOf: (point: string, text: string) => `${point}: ${text}`,
   kept: (point: string, text: string) => `${point}: ${text} kept.`,
   takenBack: 'Taken back.',
 
   closedOn: (mark: string) => `Closed on ${mark}.`,
-  closes: (error: string) => `Closes to ${error}`,
+  closes: (error: string) => `Closes ${error}`,
   closedFigures: (mark: string, opening: string, closing: string) =>
     `The ${mark} read ${opening} at the start and ${closing} at the end.`,
   closesMeans: {

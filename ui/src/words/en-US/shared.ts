@@ -21,8 +21,9 @@ export const unit = { in: 'in', mm: 'mm' }
 export const unitNames = { in: 'Inches and fractions', mm: 'Millimetres' }
 
 export const point = {
-  along: (station: string, wall: string) => `at ${station} from the ${wall}`,
-  fromWalls: (x: string, side: string, y: string, base: string) => `${x} from the ${side}, ${y} from the ${base}`,
+  at: (station: string) => `at ${station}`,
+  from: (wall: string) => `from the ${wall}`,
+  each: (distance: string, wall: string) => `${distance} from the ${wall}`,
   named: (joist: string, station: string) => `${joist} at ${station}`,
 }
 
