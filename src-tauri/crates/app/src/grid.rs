@@ -10,7 +10,7 @@ use survey::joists;
 use survey::units::{Length, Ratio, Slope};
 
 /// Two stations closer than this are one.
-const SAME_STATION: f64 = 0.001;
+pub(crate) const SAME_STATION: f64 = 0.001;
 
 /// The place of a point along the joists.
 pub(crate) fn station(axis: Axis, x: f64, y: f64) -> f64 {

@@ -4,6 +4,8 @@
 //! `survey` and nothing else. The shared reading of fields is in [`fields`].
 
 pub mod fields;
+pub mod floor;
+pub mod grid;
 
 use crate::json;
 use crate::refusal::{Kind, Refusal};
@@ -45,7 +47,16 @@ macro_rules! operations {
 }
 
 // One line an operation, in the order of the command line's own help.
-operations! {}
+operations! {
+    "framing-plan" => framing_plan,
+    "joists" => joists,
+    "level-net" => level_net,
+    "drainage" => drainage,
+    "pond-probability" => pond_probability,
+    "surface" => surface,
+    "fill" => fill,
+    "length" => length,
+}
 
 fn unknown(operation: &str) -> Refusal {
     let known = OPERATIONS.join(", ");
