@@ -73,6 +73,11 @@ function across(draft: Draft): number {
   return draft.along === 'y' ? draft.width : draft.depth
 }
 
+/** The length without the noise of adding it up: to a ten-thousandth of a mm. */
+function exact(mm: number): number {
+  return Number(mm.toFixed(4))
+}
+
 /** How many joists fit between the walls. */
 export function fitting({ first, spacing, ...draft }: Draft): number {
   return Math.max(1, Math.floor((across({ first, spacing, ...draft }) - first) / spacing + 1e-9) + 1)
@@ -81,7 +86,7 @@ export function fitting({ first, spacing, ...draft }: Draft): number {
 /** Distances from nothing to `most`, the last one at most half a step short of it. */
 export function every(step: number, most: number): number[] {
   const count = Math.min(60, Math.floor(most / step + 1e-9))
-  return Array.from({ length: count + 1 }, (_, i) => i * step)
+  return Array.from({ length: count + 1 }, (_, i) => exact(i * step))
 }
 
 /** What a draft asks for that cannot be. */
@@ -123,7 +128,7 @@ export function planOf(draft: Draft, units: Units): Plan {
 function joistsOf(draft: Draft): Joist[] {
   return Array.from({ length: draft.count }, (_, i) => ({
     id: `J${i + 1}`,
-    at: draft.first + i * draft.spacing,
+    at: exact(draft.first + i * draft.spacing),
     kind: draft.kind,
     depth: draft.joistDepth,
     span: draft.span,

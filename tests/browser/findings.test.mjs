@@ -1,0 +1,176 @@
+// What the demo room's readings say on the screen: verdict, what to do, map, profiles, table, evidence.
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import { eachSaid, openDemo, said } from './demo.mjs'
+import { openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { plan } from './kestrel.mjs'
+import { assertAccessible, assertFits, assertLabels, assertTargets } from './measure.mjs'
+
+let host, browser
+before(async () => {
+  host = await startHost()
+  browser = await startBrowser()
+})
+after(async () => {
+  await browser?.close()
+  await host?.stop()
+})
+
+const openFindings = (size) => openDemo(browser, host, { screen: 'findings', ...size })
+const tab = (page, name) => page.getByRole('tab', { name, exact: true }).tap()
+const map = (page) => page.locator('figure > svg')
+const row = (page, kind, text) => page.locator(`[data-kind="${kind}"]`).filter({ hasText: text })
+
+test('the verdict stands first, and below it what to do in the order it is done', async () => {
+  const { page } = await openFindings()
+  assert.equal(await said(page.locator('#headline')), 'Out: two joists. The rest is one even slope.')
+  const tasks = await eachSaid(page.locator('ol .task'))
+  assert.match(tasks[0], /Look underneath J6 by the door wall for a notch, split or cut before anything else/)
+  assert.equal(tasks.filter((task) => task.includes('Look underneath')).length, 1)
+  assert.ok(tasks.some((task) => /Ask an engineer about J6/.test(task)))
+  assert.ok(tasks.some((task) => /Look at the framing/.test(task)))
+  const governs = /J4 governs: slide the rule along J4 from 30 to 90 in and read the smallest number: where is it\?/
+  assert.ok(
+    tasks.some((task) => governs.test(task)),
+    tasks.join('\n'),
+  )
+  assert.deepEqual(page.wrong, [])
+})
+
+test('the bar across at 60 shows 11/16, with its uncertainty, its limit, where that comes from, and noise alone', async () => {
+  const { page } = await openFindings()
+  const worst = await said(row(page, 'straightedge-across', 'across at 60 in').first())
+  assert.match(worst, /8 ft straightedge across at 60 in/)
+  assert.match(worst, /11\/16 in ±1\/\d+ in/)
+  assert.match(worst, /out · limit 1\/8 in under 8 ft · common practice · noise alone shows \d+\/\d+ to \d+\/\d+ in/)
+  assert.match(await said(map(page)), /gap 11\/16/)
+})
+
+test('J4 is chalked high and J6 low, with their distances from two walls', async () => {
+  const { page } = await openFindings()
+  assert.equal(await map(page).locator('[data-mark="high"][data-name="J4"]').count(), 1)
+  assert.equal(await map(page).locator('[data-mark="low"][data-name="J6"]').count(), 1)
+  assert.match(await said(map(page)), /7\/16 high/)
+  assert.match(await said(map(page)), /9\/16 low/)
+  assert.deepEqual(await eachSaid(page.locator('.view ul li')), [
+    'X J4 7/16 in high left wall 48 in · door wall 60 in',
+    'O J6 9/16 in low left wall 80 in · door wall 60 in',
+  ])
+  assert.match(await map(page).getAttribute('aria-label'), /High: J4 7\/16 in\. Low: J6 9\/16 in\./)
+})
+
+test('a 2 ft bar is not tested, and it is said why', async () => {
+  const { page } = await openFindings()
+  const short = await said(page.locator('[data-kind^="straightedge"]').filter({ hasText: '2 ft bar' }).first())
+  assert.match(short, /Readings 30 in apart cannot test a 2 ft bar/)
+  assert.match(short, /not tested/)
+})
+
+test('what is too close to call names the readings to take again', async () => {
+  const { page } = await openFindings()
+  assert.match(
+    await said(row(page, 'crown-or-sag', 'J2').first()),
+    /too close to call .* Read again: J2 at 60, 0 and 90\./,
+  )
+})
+
+test('a finding that is pressed is shown on the map, and pressing it again lets it go', async () => {
+  const { page } = await openFindings()
+  await tab(page, 'table')
+  const finding = row(page, 'of-the-rest', 'J6').first()
+  await finding.tap()
+  assert.equal(await finding.getAttribute('aria-pressed'), 'true')
+  await map(page).locator('.ring').first().waitFor()
+  assert.equal(await map(page).locator('.joist.chosen').count(), 1)
+  await finding.tap()
+  assert.equal(await finding.getAttribute('aria-pressed'), 'false')
+  assert.equal(await map(page).locator('.ring').count(), 0)
+})
+
+test('labels keep clear of one another and inside the map, whole and enlarged', async () => {
+  const { page } = await openFindings()
+  await assertLabels(map(page))
+  for (let step = 0; step < 3; step += 1) {
+    await page.getByRole('button', { name: 'Larger' }).tap()
+    await assertLabels(map(page), 2)
+  }
+  await page.getByRole('button', { name: 'Smaller' }).tap()
+  await assertFits(page)
+})
+
+test('along and across, the straightedge rests where the gap is largest', async () => {
+  const { page } = await openFindings()
+  await tab(page, 'along')
+  const joists = page.locator('.view li')
+  assert.equal(await joists.count(), 7)
+  assert.match(
+    await said(page.locator('.view p')),
+    /Heights are drawn \d+ times larger than lengths, the same for all\./,
+  )
+  assert.equal(await joists.nth(3).locator('[data-mark="high"]').count(), 1)
+  assert.match(
+    await joists.nth(5).locator('svg').getAttribute('aria-label'),
+    /J6: the straightedge shows 9\/16 at 60 in/,
+  )
+  await assertLabels(joists.nth(5).locator('svg'))
+  await tab(page, 'across')
+  const rows = page.locator('.view li')
+  assert.equal(await rows.count(), 4)
+  assert.match(
+    await rows.nth(2).locator('svg').getAttribute('aria-label'),
+    /across at 60 in: the straightedge shows 11\/16 at 80 in/,
+  )
+  await assertLabels(rows.nth(2).locator('svg'))
+  await assertFits(page)
+})
+
+test('the table says the same as the map', async () => {
+  const { page } = await openFindings()
+  await tab(page, 'table')
+  assert.match(await said(page.locator('tbody tr').nth(3)), /^J4 44-1\/4 .* 44 .*X 43-7\/8/)
+  assert.match(await said(page.locator('tbody tr').nth(5)), /O 45 −\d+\/\d+/)
+  assert.equal(await page.locator('tbody tr').count(), 7)
+  await assertFits(page)
+})
+
+test('targets are large and apart, and no rule of access is broken, in both themes and every view', async () => {
+  for (const colorScheme of ['light', 'dark']) {
+    const { page } = await openFindings({ colorScheme })
+    for (const name of ['map', 'along', 'across', 'table']) {
+      await tab(page, name)
+      await assertTargets(page)
+      await assertFits(page)
+      await assertAccessible(page)
+    }
+    assert.deepEqual(page.wrong, [])
+  }
+})
+
+test('on a wide screen the map stands beside the list', async () => {
+  const { page } = await openFindings({ width: 1280, height: 800 })
+  const [left, right] = [await page.locator('.views').boundingBox(), await page.locator('.evidence').boundingBox()]
+  assert.ok(left.x + left.width <= right.x + 1, 'side by side')
+  assert.ok(left.y < 120, 'the map begins at the top')
+  await assertLabels(map(page))
+})
+
+test('a room without readings says what to read', async () => {
+  const page = await openPage(browser, host.address)
+  const room = crypto.randomUUID()
+  await write(page, room, 'room-new', { name: 'Hall bath', units: 'in', created: new Date().toISOString() })
+  await write(page, room, 'plan-set', { plan })
+  await visit(page, `#/rooms/${room}/findings`)
+  assert.match(await said(page.locator('main h2')), /Nothing read yet/)
+  assert.equal(await page.getByRole('link', { name: 'Start reading' }).count(), 1)
+  assert.deepEqual(page.wrong, [])
+})
+
+test('while the core is silent it says so, and tries again when asked', async () => {
+  const { page, room } = await openDemo(browser, host)
+  await page.route('**/dispatch/findings', (route) => route.abort())
+  await visit(page, `#/rooms/${room}/findings`)
+  await page.waitForSelector('[role="alert"]')
+  await page.unroute('**/dispatch/findings')
+  await page.getByRole('button', { name: 'Try again' }).tap()
+  await page.waitForSelector('#headline')
+})
