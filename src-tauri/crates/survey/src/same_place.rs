@@ -27,14 +27,13 @@ pub(crate) fn same_place(xy: &[[f64; 2]], z: &[f64]) -> Places {
     }
     let mean = |place: usize| if count[place] > 1 { sum[place] / count[place] as f64 } else { z[place] };
     let differs = |&(reading, &place): &(usize, &usize)| reading != place && z[reading] != z[place];
-    let problems = stands_for.iter().enumerate().filter(differs).map(|(reading, &place)| two(place, reading)).collect();
+    let problems = stands_for.iter().enumerate().filter(differs).map(|(reading, _)| two(reading)).collect();
     let means = stands_for.iter().map(|&place| mean(place)).collect();
     Places { stands_for, z: means, count, problems }
 }
 
-fn two(place: usize, reading: usize) -> Problem {
-    let message =
-        format!("Readings {place} and {reading} stand at one place with different heights: their mean is used.");
+fn two(reading: usize) -> Problem {
+    let message = "Another reading stands at this place with a different height: their mean is used.";
     Problem::at(ProblemKind::DuplicatePoint, reading, message)
 }
 

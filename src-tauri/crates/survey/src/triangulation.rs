@@ -97,11 +97,7 @@ impl std::error::Error for NoSurface {}
 pub fn triangulate(points: &[Point], boundary: &[PlanPosition]) -> Result<Analysis<Triangulation>, NoSurface> {
     let (xy, places) = read(points)?;
     let sites = sites(&places);
-    let corners: Vec<[f64; 2]> = boundary.iter().map(|corner| [corner.x.to_mm(), corner.y.to_mm()]).collect();
-    let outline = match corners.is_empty() {
-        true => None,
-        false => Some(Boundary::new(&corners).ok_or(NoSurface::NotSimple)?),
-    };
+    let outline = outline(boundary)?;
     let walls = outline.iter().flat_map(|outline| walls(outline, &xy, &sites)).collect();
     let mut triangles = delaunay(&xy, &sites, walls);
     if let Some(outline) = &outline {
@@ -116,8 +112,10 @@ pub fn triangulate(points: &[Point], boundary: &[PlanPosition]) -> Result<Analys
 
 /// The surface of the triangles given, each three indices of readings.
 ///
+/// The triangles stay as they are, whatever the boundary; it may be empty.
+///
 /// # Problems reported
-/// `duplicate-point` where readings within 0.001 mm differ (their mean is used).
+/// As [`triangulate`].
 ///
 /// # Errors
 /// [`NoSurface::BadTriangle`] for a triangle that names a reading that is not there, has no area, or shares a side
@@ -127,11 +125,16 @@ pub fn triangulate(points: &[Point], boundary: &[PlanPosition]) -> Result<Analys
 /// use survey::Point;
 /// use survey::triangulation::{NoSurface, with_triangles};
 /// let floor = [(0.0, 0.0), (900.0, 0.0), (0.0, 900.0)].map(|(x, y)| Point::mm(x, y, 0.0));
-/// assert_eq!(with_triangles(&floor, &[[0, 2, 1]]).unwrap().value.triangles(), [[0, 1, 2]]);
-/// assert_eq!(with_triangles(&floor, &[[0, 1, 3]]).unwrap_err(), NoSurface::BadTriangle { triangle: 0 });
+/// assert_eq!(with_triangles(&floor, &[[0, 2, 1]], &[]).unwrap().value.triangles(), [[0, 1, 2]]);
+/// assert_eq!(with_triangles(&floor, &[[0, 1, 3]], &[]).unwrap_err(), NoSurface::BadTriangle { triangle: 0 });
 /// ```
-pub fn with_triangles(points: &[Point], triangles: &[[usize; 3]]) -> Result<Analysis<Triangulation>, NoSurface> {
+pub fn with_triangles(
+    points: &[Point],
+    triangles: &[[usize; 3]],
+    boundary: &[PlanPosition],
+) -> Result<Analysis<Triangulation>, NoSurface> {
     let (xy, places) = read(points)?;
+    let outline = outline(boundary)?;
     if triangles.is_empty() {
         return Err(NoSurface::TooFewPoints);
     }
@@ -140,7 +143,10 @@ pub fn with_triangles(points: &[Point], triangles: &[[usize; 3]]) -> Result<Anal
         .enumerate()
         .map(|(index, triangle)| turned(triangle, &xy, &places).ok_or(NoSurface::BadTriangle { triangle: index }))
         .collect();
-    let surface = surface(xy, places, turned?, Vec::new());
+    let turned = turned?;
+    let sites = sites(&places);
+    let problems = outline.iter().flat_map(|outline| outline_problems(outline, &xy, &sites)).collect();
+    let surface = surface(xy, places, turned, problems);
     match crate::overlap::overlapping(&surface.value.mesh) {
         Some(triangle) => Err(NoSurface::BadTriangle { triangle }),
         None => Ok(surface),
@@ -197,6 +203,15 @@ fn read(points: &[Point]) -> Result<(Vec<[f64; 2]>, Places), NoSurface> {
     Ok((xy, places))
 }
 
+/// The outline of a boundary that is given.
+fn outline(boundary: &[PlanPosition]) -> Result<Option<Boundary>, NoSurface> {
+    if boundary.is_empty() {
+        return Ok(None);
+    }
+    let corners: Vec<[f64; 2]> = boundary.iter().map(|corner| [corner.x.to_mm(), corner.y.to_mm()]).collect();
+    Boundary::new(&corners).map(Some).ok_or(NoSurface::NotSimple)
+}
+
 fn sites(places: &Places) -> Vec<usize> {
     (0..places.stands_for.len()).filter(|&reading| places.stands_for[reading] == reading).collect()
 }
@@ -239,14 +254,12 @@ fn outline_problems(outline: &Boundary, xy: &[[f64; 2]], sites: &[usize]) -> Vec
     let read = |corner: [f64; 2]| sites.iter().any(|&site| distance(xy[site], corner) <= ONE_PLACE);
     let unread = outline.corners().iter().zip(&outline.given).filter(|&(&corner, _)| !read(corner));
     let not_read = |(_, given): (_, &usize)| {
-        let message = format!("Corner {given} of the boundary has no reading: the floor there is not known.");
+        let message = "This corner of the boundary has no reading: the floor there is not known.";
         Problem::at(ProblemKind::CornerNotRead, given, message)
     };
     let beyond = sites.iter().filter(|&&site| !outline.holds_or_touches(xy[site]));
-    let outside = |site: &usize| {
-        let message = format!("Reading {site} lies outside the boundary.");
-        Problem::at(ProblemKind::OutsideBoundary, site, message)
-    };
+    let outside =
+        |site: &usize| Problem::at(ProblemKind::OutsideBoundary, site, "This reading lies outside the boundary.");
     unread.map(not_read).chain(beyond.map(outside)).collect()
 }
 
@@ -356,7 +369,7 @@ mod tests {
     fn given_triangles_are_turned_or_refused() {
         let points = grid(2, 2, |x, y| (x, y));
         let check = |triangles: &[[usize; 3]], expected: Result<usize, NoSurface>| {
-            let found = with_triangles(&points, triangles).map(|surface| surface.value.triangles().len());
+            let found = with_triangles(&points, triangles, &[]).map(|surface| surface.value.triangles().len());
             assert_eq!(found, expected, "{triangles:?}");
         };
         check(&[[0, 3, 1], [0, 3, 2]], Ok(2));

@@ -161,7 +161,7 @@ fn spill_levels(surface: &Triangulation, flood: &Flood) -> Vec<Option<Length>> {
 fn without_a_way(surface: &Triangulation, spill_level: &[Option<Length>]) -> Vec<Problem> {
     let cut_off = |&vertex: &usize| surface.mesh.is_corner(vertex) && spill_level[vertex].is_none();
     let problem = |vertex: usize| {
-        let message = format!("Reading {vertex} is on a part of the floor that no outlet touches.");
+        let message = "This reading is on a part of the floor that no outlet touches.";
         Problem::at(ProblemKind::NoWayToDrain, vertex, message)
     };
     (0..spill_level.len()).filter(cut_off).map(problem).collect()
@@ -293,7 +293,7 @@ mod tests {
     #[test]
     fn a_part_that_touches_no_outlet_is_reported() {
         let points = grid(4, &[0.0, 0.0, 0.0, -1.0, 0.0, 0.0, 0.0, 0.0]);
-        let apart = with_triangles(&points, &[[0, 1, 5], [0, 5, 4], [2, 3, 7]]).expect("two parts").value;
+        let apart = with_triangles(&points, &[[0, 1, 5], [0, 5, 4], [2, 3, 7]], &[]).expect("two parts").value;
         let found = drainage(&apart, &Drain::Vertices(vec![0]), &[], limits(FallRule::Path)).expect("a drain");
         let at: Vec<_> = found.problems.iter().filter_map(|problem| problem.at.as_deref()).collect();
         assert_eq!(at, ["2", "3", "7"]);

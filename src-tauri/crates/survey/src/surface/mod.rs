@@ -44,6 +44,8 @@ pub struct Heights {
     /// The probability that the floor stands above the limit; only from kriging, with a limit.
     pub probability_above: Option<Vec<Probability>>,
     pub next_reading: Option<NextReading>,
+    /// The facets over the readings, where the heights are theirs.
+    pub triangles: Option<Vec<[usize; 3]>>,
 }
 
 /// Where another reading tells most, as indices of the places asked for.
@@ -138,7 +140,8 @@ pub fn heights(
             let surface = triangulate(points, &[])?;
             let mean: Vec<Option<Length>> = at.iter().map(|&place| surface.value.height_at(place)).collect();
             let problems = surface.problems.into_iter().chain(off_the_surface(&mean)).collect();
-            Ok(Analysis { value: bare(mean), problems })
+            let triangles = Some(surface.value.triangles().to_vec());
+            Ok(Analysis { value: Heights { triangles, ..bare(mean) }, problems })
         }
         Between::ThinPlate => {
             let (places, problems) = places(points)?;
@@ -177,7 +180,7 @@ fn places(points: &[Point]) -> Result<(Vec<Place>, Vec<Problem>), NoHeights> {
 
 fn off_the_surface(mean: &[Option<Length>]) -> impl Iterator<Item = Problem> {
     let problem = |place: usize| {
-        let message = format!("Place {place} lies outside the readings: the floor there is not known.");
+        let message = "This place lies outside the readings: the floor there is not known.";
         Problem::at(ProblemKind::OutsideBoundary, place, message)
     };
     (0..mean.len()).filter(|&place| mean[place].is_none()).map(problem)
@@ -188,7 +191,7 @@ fn plan(at: &[PlanPosition]) -> Vec<[f64; 2]> {
 }
 
 fn bare(mean: Vec<Option<Length>>) -> Heights {
-    Heights { mean, sd: None, probability_above: None, next_reading: None }
+    Heights { mean, sd: None, probability_above: None, next_reading: None, triangles: None }
 }
 
 fn judged(found: Vec<(f64, f64)>, limit: Option<Length>) -> Heights {
@@ -201,6 +204,7 @@ fn judged(found: Vec<(f64, f64)>, limit: Option<Length>) -> Heights {
         mean: found.iter().map(|&(mean, _)| Some(Length::mm(mean))).collect(),
         sd: Some(found.iter().map(|&(_, sd)| Length::mm(sd)).collect()),
         probability_above,
+        triangles: None,
         next_reading: largest_sd.map(|largest_sd| NextReading { largest_sd, most_undecided }),
     }
 }
@@ -261,6 +265,32 @@ mod tests {
         check(&floor(&[0.0; 12]), waves(1.0, 300.0, -0.5), NoHeights::NoWaves);
         let many: Vec<Point> = (0..2_001).map(|i| Point::mm(f64::from(i % 50), f64::from(i / 50), 0.0)).collect();
         check(&many, Between::ThinPlate, NoHeights::TooManyPlaces);
+    }
+
+    #[test]
+    fn kriging_by_the_normal_equations_of_another_hand() {
+        // Expected values computed with numpy 2 by explicit inverses of the same covariance and trend.
+        let points = [
+            (0.0, 0.0, 1.0),
+            (500.0, 100.0, -0.5),
+            (900.0, 50.0, 2.0),
+            (100.0, 600.0, 0.3),
+            (450.0, 550.0, 1.2),
+            (850.0, 700.0, -1.1),
+            (300.0, 900.0, 0.8),
+        ];
+        let points = points.map(|(x, y, z)| Point::mm(x, y, z));
+        let places = [at(200.0, 200.0), at(700.0, 400.0), at(1200.0, 0.0)];
+        let found = heights(&points, &places, waves(1.5, 350.0, 0.4), Some(Length::mm(1.0))).expect("heights").value;
+        let check = |found: &[f64], expected: [f64; 3]| {
+            assert!(found.iter().zip(expected).all(|(found, expected)| (found - expected).abs() < 1e-9), "{found:?}");
+        };
+        check(&mean(&found), [0.025_489_358_921_078, 0.363_074_583_307_902, 2.390_185_894_508_667]);
+        let sd: Vec<f64> = found.sd.iter().flatten().map(|sd| sd.to_mm()).collect();
+        check(&sd, [0.700_793_911_256_610, 0.721_728_287_113_165, 1.496_565_211_652_372]);
+        let above: Vec<f64> = found.probability_above.iter().flatten().map(|p| p.to_f64()).collect();
+        check(&above, [0.082_176_272_900_871, 0.188_753_163_745_506, 0.823_534_126_908_603]);
+        assert_eq!(found.next_reading, Some(NextReading { largest_sd: 2, most_undecided: Some(1) }));
     }
 
     #[test]
