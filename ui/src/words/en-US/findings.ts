@@ -39,7 +39,6 @@ export const findings = {
   },
   tabs: { label: 'Views of the readings', map: 'map', along: 'along', across: 'across', table: 'table' },
   evidence: 'Evidence',
-  show: 'Show on the map',
   limit: (limit: string) => `limit ${limit}`,
   limitOver: (limit: string, reach: string) => `limit ${limit} under ${reach}`,
   provenance: {

@@ -14,8 +14,7 @@ const names: Record<string, string> = {
 export const height = {
   title: 'Height',
   none: {
-    title: 'No height to choose yet.',
-    text: 'A height is chosen over bare joists, once two of them are read.',
+    title: 'Not yet.',
     read: 'Start reading',
   },
   name: (id: string) => names[id] ?? id,
@@ -40,13 +39,7 @@ export const height = {
   best: 'best',
   chosen: 'chosen',
   columns: { hold: 'hold', door: 'door', strips: 'strips', sisters: 'sisters', cuts: 'cuts' },
-  columnNames: 'Hold below the line, rise of the doorway at each jamb, strips, sisters, joists cut',
-  row: (name: string, hold: string, doors: string, work: string, flags: string[]) =>
-    [name, hold ? `hold ${hold}` : '', doors ? `doorway rises ${doors}` : '', work, ...flags]
-      .filter(Boolean)
-      .join(', '),
   alternatives: 'Ways to make it flat',
-  another: 'Hold another height',
   lower: (step: string) => `lower −${step}`,
   higher: (step: string) => `higher +${step}`,
   doorMark: 'door',
@@ -101,9 +94,8 @@ export const cutList = {
   approved: (by: string, date: string, reference: string) => `Approved by ${by}, ${date}, ${reference}`,
   notAllowed: 'not to be cut without a recorded approval',
   forbidden: (joists: string[]) =>
-    joists.length
-      ? `*${listed(joists)} ${joists.length === 1 ? 'is' : 'are'} not to be planed* without a recorded approval. Ask an engineer first.`
-      : '*No joist is cut without a recorded approval.* Shape is measured here, never strength.',
-  tick: (joist: string, work: string) => `${joist}: ${work}`,
-  nothing: 'Nothing to make: every joist is left as it is.',
+    `*${listed(joists)} ${joists.length === 1 ? 'is' : 'are'} not to be planed* without a recorded approval. Ask an engineer first.`,
+  onlyAs: (joist: string, depth: string, from: string, to: string) =>
+    `*${joist} is cut only as approved:* ${depth} deep at most, from ${from} to ${to}.`,
+  noCut: '*No joist is cut without a recorded approval.* Shape is measured here, never strength.',
 }
