@@ -2,7 +2,7 @@
 import { mkdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { openPage, startBrowser, startHost } from './host.mjs'
-import { furnish, halfRead, screens, show } from './screens.mjs'
+import { furnish, halfRead, halfReadMm, screens, show } from './screens.mjs'
 import { Thumb } from './thumb.mjs'
 
 const out = fileURLToPath(new URL('out/', import.meta.url))
@@ -15,14 +15,14 @@ const only = process.argv.slice(2)
 /** Screens that begin below their fold are shown whole. */
 const whole = (name) => !name.startsWith('readings')
 
-const host = await startHost()
 const browser = await startBrowser()
 mkdirSync(out, { recursive: true })
 for (const colorScheme of ['light', 'dark']) {
   for (const [width, height] of sizes) {
+    const host = await startHost()
     const page = await openPage(browser, host.address, { width, height, colorScheme, deviceScaleFactor: 1.5 })
     const picture = (name) => page.screenshot({ path: `${out}${name}-${colorScheme}-${width}.png`, fullPage: whole(name) })
-    const rooms = { ...(await furnish(page)), half: await halfRead(page) }
+    const rooms = { ...(await furnish(page)), half: await halfRead(page), halfMm: await halfReadMm(page) }
     for (const [name, screen] of Object.entries(screens(rooms))) {
       if (only.length > 0 && !only.includes(name)) continue
       await show(page, screen)
@@ -31,10 +31,10 @@ for (const colorScheme of ['light', 'dark']) {
       if (name === 'readings') await readingsUnderWay(page, picture)
     }
     await page.context().close()
+    await host.stop()
   }
 }
 await browser.close()
-await host.stop()
 
 /** The pad with a number in it, its other keys, and a suspected slip. */
 async function readingsUnderWay(page, picture) {

@@ -16,6 +16,34 @@ export async function furnish(page) {
   return { read: demo.room, empty, fresh, metric }
 }
 
+/** A floor in millimetres, half read. */
+export async function halfReadMm(page) {
+  const room = crypto.randomUUID()
+  await write(page, room, 'room-new', { name: 'Harbor View ensuite', units: 'mm', created })
+  const columns = [0, 600, 1200, 1800]
+  const points = [0, 600, 1200].flatMap((y, row) =>
+    columns.map((x, column) => ({ id: `${'ABCD'[column]}${row + 1}`, survey: 'floor', x, y })),
+  )
+  const outline = [
+    [0, 0],
+    [1800, 0],
+    [1800, 1200],
+    [0, 1200],
+  ]
+  const walls = { base_wall: 'door wall', side_wall: 'left wall', joists_along: 'y', joists: [] }
+  const surveys = [{ id: 'floor', name: 'floor', surface: 'floor' }]
+  await write(page, room, 'plan-set', { plan: { outline, ...walls, surveys, points } })
+  const setup = crypto.randomUUID()
+  const stand = { survey: 'floor', instrument: 'laser and rod', sd_mm: 0.5, benchmark: { name: 'sill', height: 0 } }
+  await write(page, room, 'setup-open', { setup, ...stand, opening: { text: '1120', mm: 1120, at: created } })
+  const given = { setup, sense: 'down', sd_mm: 0.5, source: 'typed' }
+  for (const [i, value] of [1121, 1122.5, 1121, 1120].entries()) {
+    const reading = { ...given, reading: crypto.randomUUID(), point: points[i].id, entered: `${value}`, value }
+    await write(page, room, 'reading-add', reading)
+  }
+  return room
+}
+
 /** A room half read: the set-up open, thirteen points kept. */
 export async function halfRead(page) {
   const room = crypto.randomUUID()
@@ -35,7 +63,7 @@ export async function halfRead(page) {
 }
 
 /** Each screen by its name: where it is, and what shows that it is there. */
-export function screens({ read, empty, fresh, metric, half }) {
+export function screens({ read, empty, fresh, metric, half, halfMm }) {
   const at = (room, page) => `#/rooms/${room}${page ? `/${page}` : ''}`
   return {
     rooms: ['#/', '.line'],
@@ -49,7 +77,7 @@ export function screens({ read, empty, fresh, metric, half }) {
     'readings-set-up': [at(fresh, 'readings'), 'form'],
     readings: [at(half, 'readings'), '[data-stage="reading"]'],
     'readings-closed': [at(read, 'readings'), '[data-stage="closed"]'],
-    'readings-mm': [at(metric, 'readings'), '[data-stage], form'],
+    'readings-mm': [at(halfMm, 'readings'), '[data-stage="reading"]'],
     findings: [at(read, 'findings'), 'h2'],
     'findings-mm': [at(metric, 'findings'), 'h2'],
     height: [at(read, 'height'), 'h2'],

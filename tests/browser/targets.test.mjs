@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { openPage, startBrowser, startHost } from './host.mjs'
-import { furnish, halfRead, screens, show } from './screens.mjs'
+import { furnish, halfRead, halfReadMm, screens, show } from './screens.mjs'
 
 const LEAST = 56
 const APART = 8
@@ -66,7 +66,7 @@ for (const [width, height] of [
 ]) {
   test(`every target at ${width} × ${height}`, async (t) => {
     const page = await openPage(browser, host.address, { width, height })
-    const rooms = { ...(await furnish(page)), half: await halfRead(page) }
+    const rooms = { ...(await furnish(page)), half: await halfRead(page), halfMm: await halfReadMm(page) }
     for (const [name, screen] of Object.entries(screens(rooms))) {
       await t.test(name, async () => {
         await show(page, screen)

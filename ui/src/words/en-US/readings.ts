@@ -50,7 +50,7 @@ export const readings = {
   strong: 'strong',
   shy: 'shy',
   otherKeys: 'Other keys',
-  page: { in: { first: '1/16', second: '123' }, mm: { first: '. ⌫', second: '− ±' } },
+  page: { in: { first: '1/16', second: '123' }, mm: { first: '.', second: '−' } },
   next: 'Next',
   keepOpening: 'Start',
   keepClosing: 'Close',

@@ -115,13 +115,14 @@ export const record = {
 
 export const history = {
   title: 'History',
-  sub: (count: number) => `${count} entries, none is ever changed`,
+  sub: (count: number) => (count === 1 ? 'one entry, never changed' : `${count} entries, none is ever changed`),
   holds: 'Every entry fits the one before it.',
   broken: (seq: number) => `Entry ${seq} does not fit the one before it: this room was changed outside Truefall.`,
   empty: 'Nothing has happened in this room yet.',
   undoes: 'takes back an earlier entry',
   seal: (hash: string) => `seal ${hash}`,
   by: (at: string, who: string) => (who ? `${at} · ${who}` : at),
+  device: (id: string) => `device ${id}`,
 }
 
 export const rules = {

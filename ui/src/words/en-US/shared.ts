@@ -23,7 +23,7 @@ export const unitNames = { in: 'Inches and fractions', mm: 'Millimetres' }
 export const point = {
   at: (station: string) => `at ${station}`,
   from: (wall: string) => `from the ${wall}`,
-  each: (distance: string, wall: string) => `${distance} from the ${wall}`,
+  each: (distance: string, wall: string) => `${distance} from ${wall}`,
   named: (joist: string, station: string) => `${joist} at ${station}`,
 }
 
