@@ -31,9 +31,14 @@ export function runs(one: AlternativeView, view: HeightView, plan: Plan | null |
   return [...said(one.tilt_y, turned ? across : along, base), ...said(one.tilt_x, turned ? along : across, side)]
 }
 
+/** How many joists only an engineer may say about. */
+export function asks({ joists }: AlternativeView): number {
+  return joists.filter(({ action }) => action === 'ask-engineer').length
+}
+
 /** What it takes, as a sentence. */
-export function work({ strips, sisters, cuts }: AlternativeView): string {
-  const said = words().height.work(strips, sisters, cuts)
+export function work(one: AlternativeView): string {
+  const said = words().height.work(one.strips, one.sisters, one.cuts, asks(one))
   return `${said.charAt(0).toUpperCase()}${said.slice(1)}.`
 }
 

@@ -23,12 +23,12 @@ export const height = {
   flat: 'Flat, not level',
   runs: (rise: string, length: string, wall: string) => `It runs up ${rise} in ${length} from the ${wall}.`,
   runsDown: (rise: string, length: string, wall: string) => `It runs down ${rise} in ${length} from the ${wall}.`,
-  work: (strips: number, sisters: number, cuts: number) =>
-    listed([
-      counted(strips, 'strip'),
-      counted(sisters, 'sister'),
-      cuts === 0 ? 'nothing cut' : counted(cuts, 'joist cut', 'joists cut'),
-    ]),
+  work: (strips: number, sisters: number, cuts: number, asks: number) => {
+    const made = [counted(strips, 'strip'), counted(sisters, 'sister')]
+    const cut = cuts > 0 ? [counted(cuts, 'joist cut', 'joists cut')] : []
+    const asked = asks > 0 ? [`${counted(asks, 'joist')} for the engineer`] : []
+    return listed([...made, ...(cuts + asks > 0 ? [...cut, ...asked] : ['nothing cut'])])
+  },
   door: (rises: string[]) => (rises.length ? `The doorway rises ${listed(rises)}` : ''),
   eitherJamb: (one: string, other: string) =>
     one === other ? [`${one} at both jambs`] : [`${one} at one jamb`, `${other} at the other`],
