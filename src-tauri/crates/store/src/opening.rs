@@ -16,6 +16,10 @@ use crate::migrate::{self, MIGRATIONS};
 /// Marks a file as Truefall's: "True" in ASCII.
 pub(crate) const APPLICATION_ID: u32 = 0x5472_7565;
 
+/// The pages up to which a file is looked over whole before it is opened: 32 MiB, some 90,000 readings. A larger one
+/// would keep the reader waiting.
+const LOOKED_OVER: u32 = 8192;
+
 /// What a file turned out to be.
 #[derive(Debug, PartialEq, Eq)]
 enum Kind {
@@ -96,10 +100,16 @@ fn write_nothing_on_close(connection: &Connection, nothing: bool) -> Result<(), 
 fn examine(connection: &Connection, migrations: &[&str]) -> Result<Kind, StoreError> {
     let kind = identify(connection, migrations.len() as u32)?;
     if let Kind::Ours(version) = kind {
-        check::quick(connection)?;
+        if pages(connection)? <= LOOKED_OVER {
+            check::quick(connection)?;
+        }
         check::form(connection, migrations.get(..version as usize).unwrap_or(migrations))?;
     }
     Ok(kind)
+}
+
+fn pages(connection: &Connection) -> Result<u32, StoreError> {
+    Ok(connection.pragma_query_value(None, "page_count", |row| row.get(0))?)
 }
 
 /// What makes no sense in a file that was found is the file's damage, not a mistake of this program.
@@ -247,6 +257,31 @@ mod tests {
         check("zeros inside", &bytes(|bytes| bytes[4096..20_000].fill(0)), "damaged");
         check("other tables", &sql("CREATE TABLE further (a)"), "damaged");
         check("schema", &bytes(|bytes| bytes[100..108].fill(0xff)), "damaged");
+    }
+
+    #[test]
+    fn a_large_file_opens_at_once_and_is_checked_apart() {
+        let (_folder, path) = ours();
+        let check = |size: usize, want_opened: &str| {
+            let store = Store::open(&path).unwrap();
+            store.write(|tx| tx.append(&crate::Entry { payload: vec![b' '; size], ..entry(want_opened) })).unwrap();
+            drop(store);
+            let ticks: u32 = Connection::open(&path)
+                .and_then(|file| {
+                    file.query_row("SELECT rootpage FROM sqlite_schema WHERE name = 'ticks'", [], |row| row.get(0))
+                })
+                .unwrap();
+            let whole = fs::read(&path).unwrap();
+            let mut spoilt = whole.clone();
+            spoilt[(ticks as usize - 1) * 4096] = 0xff;
+            fs::write(&path, spoilt).unwrap();
+            let opened = Store::open(&path);
+            let checked = opened.as_ref().map(|store| kind(store.check())).unwrap_or("damaged");
+            assert_eq!((kind(opened), checked), (want_opened, "damaged"));
+            fs::write(&path, whole).unwrap();
+        };
+        check(1 << 20, "damaged");
+        check(33 << 20, "opened");
     }
 
     #[test]

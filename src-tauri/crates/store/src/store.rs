@@ -23,7 +23,8 @@ const PATIENCE: Duration = Duration::from_secs(5);
 
 impl Store {
     /// Opens the file at `path`, making it where there is none and bringing an older one up to date after a copy
-    /// aside (`rooms.before-2.sqlite`).
+    /// aside (`rooms.before-2.sqlite`). A file of up to 32 MiB is looked over whole; a larger one is for
+    /// [`Store::check`], which may run while readings are kept.
     ///
     /// # Errors
     /// [`StoreError::Damaged`], [`StoreError::Newer`], [`StoreError::NotOurs`], [`StoreError::ReadOnly`],

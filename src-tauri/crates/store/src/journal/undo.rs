@@ -6,7 +6,8 @@
 
 use std::collections::HashSet;
 
-use crate::access::{Read, list};
+use crate::access::Read;
+use crate::columns::Columns;
 use crate::error::StoreError;
 use crate::id::{EntryId, RoomId};
 use crate::journal::entry::Recorded;
@@ -23,41 +24,52 @@ impl Read<'_> {
     /// The entry that undo takes back next: the last change still standing. None if there is none, or if it has no
     /// inverse.
     pub fn last_undoable(&self, room: Option<&RoomId>) -> Result<Option<Recorded>, StoreError> {
-        let (steps, undone) = self.steps(room)?;
-        let last = steps.iter().find(|step| step.undoes.is_none() && !undone.contains(&step.id));
+        let (last, _) = self.back_to(room, |step| step.undoes.is_none())?;
         self.with_inverse(last)
     }
 
     /// The undoing that redo takes back next. None once something new was done after it.
     pub fn last_redoable(&self, room: Option<&RoomId>) -> Result<Option<Recorded>, StoreError> {
-        let (steps, undone) = self.steps(room)?;
-        let last = steps.iter().find(|step| !step.redoes && !undone.contains(&step.id));
+        let (last, _) = self.back_to(room, |step| !step.redoes)?;
         self.with_inverse(last.filter(|step| step.undoes.is_some()))
     }
 
     /// The entries of a chain that are undone.
     pub fn undone(&self, room: Option<&RoomId>) -> Result<HashSet<EntryId>, StoreError> {
-        Ok(self.steps(room)?.1)
+        Ok(self.back_to(room, |_| false)?.1)
     }
 
-    /// The chain backwards, and which of it is undone: an undoing stands before what it undoes, so one pass will do.
-    fn steps(&self, room: Option<&RoomId>) -> Result<(Vec<Step>, HashSet<EntryId>), StoreError> {
-        let steps = list(self.connection, include_str!("steps.sql"), [room], |columns| {
-            Ok(Step { id: columns.take()?, undoes: columns.take()?, redoes: columns.take()? })
-        })?;
+    /// The last entry still standing that is sought, and what is undone up to there. One pass backwards will do, since
+    /// an undoing always comes after what it undoes.
+    fn back_to(
+        &self,
+        room: Option<&RoomId>,
+        sought: impl Fn(&Step) -> bool,
+    ) -> Result<(Option<Step>, HashSet<EntryId>), StoreError> {
+        let mut statement = self.connection.prepare_cached(include_str!("steps.sql"))?;
+        let steps = statement.query_map([room], |row| step(&mut Columns::new(row)))?;
         let mut undone = HashSet::new();
-        for step in &steps {
-            if let Some(target) = step.undoes.as_ref().filter(|_| !undone.contains(&step.id)) {
-                undone.insert(target.clone());
+        for step in steps {
+            let step = step?;
+            if undone.contains(&step.id) {
+                continue;
             }
+            if sought(&step) {
+                return Ok((Some(step), undone));
+            }
+            undone.extend(step.undoes);
         }
-        Ok((steps, undone))
+        Ok((None, undone))
     }
 
-    fn with_inverse(&self, step: Option<&Step>) -> Result<Option<Recorded>, StoreError> {
+    fn with_inverse(&self, step: Option<Step>) -> Result<Option<Recorded>, StoreError> {
         let Some(step) = step else { return Ok(None) };
         Ok(self.entry(&step.id)?.filter(|recorded| recorded.entry.inverse.is_some()))
     }
+}
+
+fn step(columns: &mut Columns<'_>) -> rusqlite::Result<Step> {
+    Ok(Step { id: columns.take()?, undoes: columns.take()?, redoes: columns.take()? })
 }
 
 #[cfg(test)]
