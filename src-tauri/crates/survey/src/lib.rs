@@ -25,6 +25,7 @@ mod point;
 pub mod pond_probability;
 mod prism;
 mod same_place;
+pub mod straightedge;
 pub mod surface;
 pub mod triangulation;
 pub mod units;

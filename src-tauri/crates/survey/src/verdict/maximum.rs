@@ -37,7 +37,7 @@ const RISK: f64 = 0.05;
 pub struct Maximum<Q, P> {
     limit: Q,
     all_within: bool,
-    nearest: Option<(f64, P)>,
+    nearest: Option<(f64, f64, P)>,
     largest_judged: f64,
     judged: usize,
     largest: Option<Q>,
@@ -72,8 +72,9 @@ impl<Q: Limited, P> Maximum<Q, P> {
     pub(crate) fn candidate_with(&mut self, value: Estimate<Q>, place: impl FnOnce() -> P) -> f64 {
         let score = self.score(value);
         self.all_within &= (value.value + value.u * self.guard).is_at_most(self.limit);
-        if self.nearest.as_ref().is_none_or(|(nearest, _)| score > *nearest) {
-            self.nearest = Some((score, place()));
+        let excess = value.value.number();
+        if self.nearest.as_ref().is_none_or(|(nearest, most, _)| (score, excess) > (*nearest, *most)) {
+            self.nearest = Some((score, excess, place()));
         }
         if self.largest.is_none_or(|largest| value.value.number() > largest.number()) {
             self.largest = Some(value.value);
@@ -125,7 +126,7 @@ impl<Q: Limited, P> Maximum<Q, P> {
 
     /// The place that stands most uncertainties above the limit: the one that decides, or would first.
     pub fn deciding(&self) -> Option<&P> {
-        self.nearest.as_ref().map(|(_, place)| place)
+        self.nearest.as_ref().map(|(_, _, place)| place)
     }
 }
 
