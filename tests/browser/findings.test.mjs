@@ -61,7 +61,7 @@ test('J4 is chalked high and J6 low, with their distances from two walls', async
 
 test('a 2 ft bar is not tested, and it is said why', async () => {
   const { page } = await openFindings()
-  const short = await said(page.locator('[data-kind^="straightedge"]').filter({ hasText: '2 ft bar' }).first())
+  const short = await said(row(page, 'straightedge-along', '2 ft bar').first())
   assert.match(short, /Readings 30 in apart cannot test a 2 ft bar/)
   assert.match(short, /not tested/)
 })
