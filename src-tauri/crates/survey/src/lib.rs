@@ -6,6 +6,7 @@
 //! It refuses (`Err`) only when nothing can be computed at all.
 
 mod analysis;
+pub mod blunders;
 mod boundary;
 pub mod contours;
 mod delaunay;

@@ -8,6 +8,11 @@ use crate::{Analysis, PlanPosition, Point, Problem, ProblemKind};
 /// Readings with a redundancy below this are not checked by any other.
 const UNCHECKED: f64 = 1e-9;
 
+/// Whether a reading of this redundancy is checked by the others at all.
+pub(crate) fn is_checked(redundancy: Ratio) -> bool {
+    redundancy.to_f64() >= UNCHECKED
+}
+
 /// A plane through readings, their residuals, and how well each is checked by the others.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fit {
@@ -156,10 +161,8 @@ fn redundancies(points: &[Point], moments: &Moments, weight: impl Fn(usize) -> f
 }
 
 fn normalised(residuals: &[Length], redundancy: &[Ratio], sd: f64) -> Vec<Ratio> {
-    let w = |(v, r): (&Length, &Ratio)| {
-        let r = r.to_f64();
-        Ratio::of(if r < UNCHECKED { 0.0 } else { v.to_mm() / (sd * r.sqrt()) })
-    };
+    let w =
+        |(v, r): (&Length, &Ratio)| Ratio::of(if is_checked(*r) { v.to_mm() / (sd * r.to_f64().sqrt()) } else { 0.0 });
     residuals.iter().zip(redundancy).map(w).collect()
 }
 

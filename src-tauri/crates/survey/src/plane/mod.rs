@@ -7,6 +7,7 @@ mod moments;
 mod orthogonal;
 mod twofold;
 
+pub(crate) use fit::is_checked;
 pub use fit::{Fit, fit};
 
 use crate::units::{Length, Ratio, Slope};
