@@ -20,7 +20,9 @@ type Outcome<T = ()> = Result<T, String>;
 const HELP: &str = "\
 cargo app                      open the window on the demo room; without a display, serve it and print the address
 cargo verify [--long] [STEP…]  check everything, or the steps named; --long adds what takes hours
-cargo run -p tasks -- setup    only bring what is missing: system packages, Node, the screens' packages";
+cargo run -p tasks -- setup    only bring what is missing: system packages, Node, the screens' packages
+cargo run -p tasks -- bench    how fast the decisions come, in a release build, beside numpy
+cargo run -p tasks -- pictures a picture of every screen, in tests/browser/out";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -39,6 +41,8 @@ fn run(checkout: &Checkout, words: &[String]) -> Outcome {
         "app" => app::open(checkout),
         "verify" => verify::run(checkout, rest),
         "setup" => verify::set_up(checkout),
+        "pictures" => verify::pictures(checkout),
+        "bench" => verify::bench(checkout),
         "" | "help" | "--help" => {
             println!("{HELP}");
             Ok(())

@@ -7,6 +7,7 @@ use crate::node::Node;
 use crate::packages::{self, PEERS, WATCHING, WINDOW};
 use crate::steps::{self, Step};
 use crate::ui;
+use std::path::PathBuf;
 use std::process::Command;
 
 /// Runs the steps named, or all of them.
@@ -79,14 +80,33 @@ fn document(checkout: &Checkout) -> Outcome {
 
 /// Other libraries, in the versions the requirements name, judge the same inputs.
 fn compare(checkout: &Checkout, long: bool) -> Outcome {
-    let (peers, venv) = (checkout.peers(), checkout.made("peers"));
-    let python = venv.join("bin/python");
+    let mut compare = Command::new(peers(checkout)?);
+    compare.arg(checkout.peers().join("compare.py")).env("TRUEFALL", checkout.program("truefall"));
+    run_child(if long { compare.arg("--long") } else { &mut compare })
+}
+
+/// How fast the decisions come, in a release build.
+pub(crate) fn bench(checkout: &Checkout) -> Outcome {
+    packages::bring(&packages::on_this_system(&[PEERS]))?;
+    let python = peers(checkout)?;
+    run_child(cargo(checkout.root(), &["bench", "-p", "site-tests", "--bench", "ratios"]).env("PYTHON", python))
+}
+
+/// A picture of every screen, in both themes.
+pub(crate) fn pictures(checkout: &Checkout) -> Outcome {
+    ui::build(checkout, &Node::find(checkout)?)?;
+    run_cargo(checkout, &["build", "-p", "cli"])?;
+    run_npm(checkout, &["run", "pictures"])
+}
+
+/// The Python that has the other libraries, in a folder of its own.
+fn peers(checkout: &Checkout) -> Outcome<PathBuf> {
+    let home = checkout.made("peers");
+    let python = home.join("bin/python");
     if !python.exists() {
-        run_child(Command::new("python3").args(["-m", "venv"]).arg(&venv))?;
+        run_child(Command::new("python3").args(["-m", "venv"]).arg(&home))?;
     }
     let quiet = ["-m", "pip", "install", "--quiet", "--disable-pip-version-check", "-r"];
-    run_child(Command::new(&python).args(quiet).arg(peers.join("requirements.txt")))?;
-    let mut compare = Command::new(&python);
-    compare.arg(peers.join("compare.py")).current_dir(&peers).env("TRUEFALL", checkout.program("truefall"));
-    run_child(if long { compare.arg("--long") } else { &mut compare })
+    run_child(Command::new(&python).args(quiet).arg(checkout.peers().join("requirements.txt")))?;
+    Ok(python)
 }
