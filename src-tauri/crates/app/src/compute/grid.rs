@@ -160,7 +160,7 @@ impl Input {
     /// # Errors
     /// `not-finite` or `out-of-range` naming the field.
     pub fn settings(&self) -> Result<Settings, Refusal> {
-        let doorway = |door: &WireDoorway| {
+        let doorway = |door: &WireDoorway| -> Result<Doorway, Refusal> {
             Ok(Doorway { from: length("doorway.from", door.from)?, to: length("doorway.to", door.to)? })
         };
         Ok(Settings {
@@ -231,7 +231,8 @@ impl WireStrip {
 
 impl WireCost {
     fn read(&self) -> Result<Cost, Refusal> {
-        let weight = |name: &str, value| not_negative(&format!("cost.{name}"), value).map(|cost| Ratio::of(cost.to_mm()));
+        let weight =
+            |name: &str, value| not_negative(&format!("cost.{name}"), value).map(|cost| Ratio::of(cost.to_mm()));
         Ok(Cost {
             strip: weight("strip", self.strip)?,
             strip_mm: weight("strip_mm", self.strip_mm)?,
