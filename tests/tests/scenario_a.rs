@@ -5,6 +5,8 @@
 use survey::framing::{Action, Alternative, Doorway, Name, Plan, Reason, Settings, plan};
 use survey::guard::{Cut, Member, MemberKind, Question, Refusal};
 use survey::joists::{Grid, Joist, Shape, shapes};
+use survey::length_text::{DefaultUnit, parse};
+use survey::slips::{SlipKind, around, slip};
 use survey::units::{Length, Ratio, Slope};
 use survey::{PlanPosition, ProblemKind};
 
@@ -270,4 +272,40 @@ fn held_to_the_door() {
         .filter_map(|reason| if let Reason::NeedsApproval { cut, .. } = reason { Some(cut) } else { None })
         .collect();
     near(wanted.first().expect("the wanted cut is named").depth, 0.125, 1e-6);
+}
+
+/// Down from the line, as typed.
+fn typed(text: &str) -> Length {
+    parse(text, DefaultUnit::Inch, inches(1.0 / 32.0)).expect("it is a length")
+}
+
+/// What is asked of a reading typed at a joist and station, when those before it in the walk are read, or all are.
+fn asked(text: &str, joist: usize, station: usize, all: bool) -> Option<(SlipKind, Length)> {
+    let read = |j: usize, k: usize| (all || (j, k) < (joist, station)) && (j, k) != (joist, station);
+    let tops: Vec<Vec<Option<Length>>> =
+        (0..7).map(|j| (0..4).map(|k| read(j, k).then(|| -height(DOWN[j][k]))).collect()).collect();
+    let found = slip(typed(text), DefaultUnit::Inch, &around(&tops, joist, station), inches(1.0 / 32.0))?;
+    Some((found.kind, found.suggestion))
+}
+
+/// J1 at 90 was first typed 43-1/8: a burned inch, asked about with the right reading beside it.
+#[test]
+fn the_burned_inch_is_asked_about() {
+    for all in [false, true] {
+        let (kind, suggestion) = asked("43-1/8", 0, 3, all).expect("it is asked about");
+        assert_eq!(kind, SlipKind::Inch);
+        near(suggestion, 44.125, 1e-9);
+    }
+}
+
+/// No true reading of the room is taken for a slip, neither while walking nor afterwards; J4's crown least of all.
+#[test]
+fn an_ordinary_crown_is_no_slip() {
+    assert_eq!(asked("43 7/8", 3, 2, false), None);
+    for (j, k) in (0..7).flat_map(|j| (0..4).map(move |k| (j, k))) {
+        for all in [false, true] {
+            let text = format!("{} {}/16", 43 + DOWN[j][k] / 16, DOWN[j][k] % 16);
+            assert_eq!(asked(&text, j, k, all), None, "J{} at station {k}", j + 1);
+        }
+    }
 }
