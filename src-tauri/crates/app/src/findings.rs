@@ -1,11 +1,11 @@
 //! What the readings of a room say: judged, placed, and put in order.
 
 pub(crate) mod closing;
-mod floor;
 mod framing;
 mod headline;
 mod lines;
 mod map;
+mod noise;
 mod place;
 mod straightedges;
 
@@ -58,23 +58,36 @@ pub(crate) fn survey_named<'f>(file: &'f RoomFile, asked: Option<&'f str>) -> Re
 impl<'f> Judging<'f> {
     fn view(&self) -> FindingsView {
         let lines = lines::lines(self);
+        let bars = straightedges::lay(self, &lines, &self.straightedge_rules());
         let mut findings = closing::findings(self);
-        let (mut judged, problems) = match self.survey.surface {
-            Surface::Framing => framing::findings(self, &lines),
-            Surface::Floor | Surface::Fall => floor::findings(self, &lines),
-        };
-        findings.append(&mut judged);
+        findings.extend(straightedges::findings(self, &lines, &bars));
+        let mut problems = Vec::new();
+        if self.survey.surface == Surface::Framing {
+            let (of_joists, of_data) = framing::findings(self);
+            findings.extend(of_joists);
+            problems = of_data;
+        }
         findings.sort_by_key(urgency);
         let headline = headline::headline(self, &findings);
-        let map = map::map(self, &findings, &lines);
+        let bar = straightedges::worst(&bars).and_then(|bar| bar.on_plan(&lines));
+        let map = map::map(self, &findings, bar);
         FindingsView {
             survey: self.survey.id.clone(),
             headline,
             map,
-            profiles: lines.iter().map(|line| line.profile(self)).collect(),
+            profiles: straightedges::profiles(&lines, &bars),
             findings,
             problems,
             method: self.method(),
+        }
+    }
+
+    /// The rules whose straightedges are laid on this surface; a floor that falls is no flat one.
+    fn straightedge_rules(&self) -> Vec<&'static str> {
+        match self.survey.surface {
+            Surface::Framing => vec!["framing-flat", "framing-flat-short"],
+            Surface::Floor => self.figures.tile_rules(self.file.rules.tile.as_ref()).to_vec(),
+            Surface::Fall => Vec::new(),
         }
     }
 

@@ -145,17 +145,26 @@ fn sag(finding: &Finding, say: Say) -> String {
 
 fn straightedge(finding: &Finding, say: Say) -> String {
     let bar = finding.reach.map(|reach| say.reach(reach)).unwrap_or_default();
+    let subject = &finding.subject;
     match finding.value {
-        Some(gap) => format!(
-            "A {bar} straightedge {} shows {} at most, {}.",
-            finding.subject,
-            say.length(gap),
-            place(&finding.place, say)
-        ),
-        None => {
-            format!("A {bar} straightedge {} is not tested: the readings lie too far apart to tell.", finding.subject)
+        Some(gap) if Length::mm(gap).at_most(Length::ZERO) => {
+            format!("{} {bar} straightedge {subject} shows no gap.", article(&bar))
         }
+        Some(gap) => {
+            let (gap, place) = (say.length(gap), place(&finding.place, say));
+            format!("{} {bar} straightedge {subject} shows {gap} at most, {place}.", article(&bar))
+        }
+        None => format!(
+            "{} {bar} straightedge {subject} is not tested: the readings lie too far apart to tell.",
+            article(&bar)
+        ),
     }
+}
+
+/// The article before a number that is spoken.
+fn article(number: &str) -> &'static str {
+    let spoken_with_a_vowel = number.starts_with('8') || number.starts_with("11 ") || number.starts_with("18 ");
+    if spoken_with_a_vowel { "An" } else { "A" }
 }
 
 /// `between 0 and 30 in from the door wall`, along whichever way the line runs.

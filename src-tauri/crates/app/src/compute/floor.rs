@@ -66,7 +66,7 @@ impl Floor {
 }
 
 /// As [`Floor::in_input`], for readings without a surface.
-pub fn in_input(readings: &Kept<Point>, problems: Vec<Problem>) -> Vec<Problem> {
+pub fn in_input<T>(readings: &Kept<T>, problems: Vec<Problem>) -> Vec<Problem> {
     let moved = |problem: Problem| match problem.kind {
         ProblemKind::CornerNotRead => problem,
         _ => {

@@ -48,6 +48,10 @@ macro_rules! operations {
 
 // One line an operation, in the order of the command line's own help.
 operations! {
+    "plane" => plane,
+    "blunders" => blunders,
+    "straightedge-line" => straightedge_line,
+    "verdict" => verdict,
     "framing-plan" => framing_plan,
     "joists" => joists,
     "level-net" => level_net,

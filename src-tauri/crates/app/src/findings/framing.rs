@@ -1,8 +1,6 @@
 //! Bare joists judged: each by itself, each against the rest, and all together under a straightedge.
 
 use super::Judging;
-use super::lines::Line;
-use super::straightedges;
 use crate::compute::fields::{WireProblem, problems};
 use crate::grid;
 use crate::wire::*;
@@ -12,7 +10,7 @@ use survey::units::{Estimate, Length, Probability, Ratio};
 use survey::verdict::{Limits, conformance};
 
 /// The findings of a framing survey, and what is wrong with its data.
-pub(super) fn findings(judging: &Judging<'_>, lines: &[Line<'_>]) -> (Vec<Finding>, Vec<WireProblem>) {
+pub(super) fn findings(judging: &Judging<'_>) -> (Vec<Finding>, Vec<WireProblem>) {
     let grid = grid::grid(judging.file, &judging.survey.id, &judging.heights, judging.sd);
     let (ratio, straight) = (Ratio::of(judging.figures.value("sag-ratio")), judging.figures.length("of-the-rest"));
     let Ok(shapes) = joists::shapes(&grid, ratio, straight) else { return (Vec::new(), Vec::new()) };
@@ -22,8 +20,6 @@ pub(super) fn findings(judging: &Judging<'_>, lines: &[Line<'_>]) -> (Vec<Findin
         .zip(&shapes.value)
         .flat_map(|(joist, shape)| JoistJudging { judging, grid: &grid, joist, shape }.findings())
         .collect();
-    all.extend(straightedges::findings(judging, lines, "framing-flat"));
-    all.extend(straightedges::findings(judging, lines, "framing-flat-short"));
     all.extend(governs(judging, &grid));
     all.extend(not_looked_at(judging, &grid));
     (all, problems(shapes.problems))

@@ -72,9 +72,20 @@ fn name(judging: &Judging<'_>, points: &[LinePoint<'_>], axis: Axis, along: bool
 }
 
 impl Line<'_> {
-    /// The readings of the line as (distance, height) in mm.
-    pub(super) fn read(&self) -> Vec<(&LinePoint<'_>, f64, f64)> {
-        self.points.iter().filter_map(|point| Some((point, point.s, point.z?))).collect()
+    /// The readings of the line.
+    pub(super) fn read(&self) -> Vec<survey::straightedge::line::LinePoint> {
+        let read = self.points.iter().filter_map(|point| Some((point.s, point.z?)));
+        read.map(|(s, z)| survey::straightedge::line::LinePoint::mm(s, z)).collect()
+    }
+
+    /// The point of the k-th reading.
+    pub(super) fn read_point(&self, k: usize) -> Option<&PlanPoint> {
+        self.points.iter().filter(|point| point.z.is_some()).nth(k).map(|point| point.point)
+    }
+
+    /// Whether every point was read.
+    pub(super) fn is_read(&self) -> bool {
+        self.points.iter().all(|point| point.z.is_some())
     }
 
     /// Where on the plan a distance along the line lies.
@@ -83,5 +94,16 @@ impl Line<'_> {
         let share = if last.s > first.s { (s - first.s) / (last.s - first.s) } else { 0.0 };
         let between = |a: f64, b: f64| a + share * (b - a);
         Some((between(first.point.x, last.point.x), between(first.point.y, last.point.y)))
+    }
+
+    /// The height of the line as read, straight between readings.
+    pub(super) fn height_at(&self, s: f64) -> Option<f64> {
+        let read: Vec<(f64, f64)> = self.points.iter().filter_map(|point| Some((point.s, point.z?))).collect();
+        let pair = read.windows(2).find_map(|pair| match pair {
+            [near, far] if near.0 <= s && s <= far.0 => Some((*near, *far)),
+            _ => None,
+        });
+        let ((s0, z0), (s1, z1)) = pair?;
+        Some(if s1 > s0 { z0 + (z1 - z0) * (s - s0) / (s1 - s0) } else { z0.max(z1) })
     }
 }

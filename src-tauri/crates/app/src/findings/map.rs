@@ -1,7 +1,6 @@
 //! The floor as a map: bands of height, joists, marks to chalk, and the straightedge that shows most.
 
 use super::Judging;
-use super::lines::Line;
 use crate::wire::*;
 use survey::contours::bands;
 use survey::plane;
@@ -10,7 +9,7 @@ use survey::units::{INCH_MM, Length};
 use survey::{PlanPosition, Point};
 
 /// The map of a survey.
-pub(super) fn map(judging: &Judging<'_>, findings: &[Finding], lines: &[Line<'_>]) -> MapView {
+pub(super) fn map(judging: &Judging<'_>, findings: &[Finding], bar: Option<MapLine>) -> MapView {
     let reference = reference(judging);
     MapView {
         outline: judging.file.plan.outline.clone(),
@@ -18,8 +17,8 @@ pub(super) fn map(judging: &Judging<'_>, findings: &[Finding], lines: &[Line<'_>
         bands: map_bands(judging, reference),
         points: points(judging),
         joists: joist_lines(judging),
-        marks: marks(judging, findings, reference),
-        bar: bar(findings, lines, judging),
+        marks: marks(judging, findings),
+        bar,
     }
 }
 
@@ -97,7 +96,7 @@ fn joist_lines(judging: &Judging<'_>) -> Vec<MapLine> {
 }
 
 /// What is chalked on the floor: the joists that stand out of the rest, or the places the bars show.
-fn marks(judging: &Judging<'_>, findings: &[Finding], reference: f64) -> Vec<Mark> {
+fn marks(judging: &Judging<'_>, findings: &[Finding]) -> Vec<Mark> {
     let of_joists: Vec<Mark> = findings
         .iter()
         .filter(|finding| finding.kind == FindingKind::OfTheRest)
@@ -106,7 +105,7 @@ fn marks(judging: &Judging<'_>, findings: &[Finding], reference: f64) -> Vec<Mar
     if judging.survey.surface == Surface::Framing || !of_joists.is_empty() {
         of_joists
     } else {
-        floor_marks(judging, findings, reference)
+        floor_marks(judging, findings)
     }
 }
 
@@ -123,7 +122,7 @@ fn mark(finding: &Finding) -> Option<Mark> {
 }
 
 /// The lowest place under each bar that is not surely within, and the highest point of the floor over its plane.
-fn floor_marks(judging: &Judging<'_>, findings: &[Finding], _reference: f64) -> Vec<Mark> {
+fn floor_marks(judging: &Judging<'_>, findings: &[Finding]) -> Vec<Mark> {
     let mut marks: Vec<Mark> = Vec::new();
     let bars = findings
         .iter()
@@ -156,17 +155,4 @@ fn highest(judging: &Judging<'_>) -> Option<Mark> {
         amount: residual.to_mm(),
         from_walls: judging.from_walls(x, y),
     })
-}
-
-/// The straightedge that shows most.
-fn bar(findings: &[Finding], lines: &[Line<'_>], judging: &Judging<'_>) -> Option<MapLine> {
-    let bars = findings
-        .iter()
-        .filter(|finding| matches!(finding.kind, FindingKind::StraightedgeAlong | FindingKind::StraightedgeAcross));
-    let worst = bars
-        .filter(|finding| finding.value.is_some_and(|gap| gap > 0.0))
-        .max_by(|a, b| a.value.unwrap_or(0.0).total_cmp(&b.value.unwrap_or(0.0)))?;
-    let line = lines.iter().find(|line| line.name == worst.subject)?;
-    let (from, to) = line.bar_on_plan(judging, worst.reach?)?;
-    Some(MapLine { name: line.name.clone(), from, to })
 }

@@ -10,12 +10,19 @@ pub(super) fn alternatives(findable: &Findable<'_>) -> Option<model::Alternative
     let height = findable.height.as_ref()?;
     let wall = &findable.file.plan.base_wall;
     let caption = format!("rise at the {wall}, {}", findable.say.unit());
-    Some(model::Alternatives { caption, rows: height.alternatives.iter().map(|view| row(findable, height, view)).collect() })
+    Some(model::Alternatives {
+        caption,
+        rows: height.alternatives.iter().map(|view| row(findable, height, view)).collect(),
+    })
 }
 
 fn row(findable: &Findable<'_>, height: &HeightView, view: &AlternativeView) -> model::Alternative {
     let figure = |rise: &Option<f64>| rise.map(|rise| findable.say.bare(rise)).unwrap_or_default();
-    let joists = view.joists.iter().zip(&view.rise).map(|(joist, rise)| model::Rise { place: joist.id.clone(), rise: figure(rise), jamb: false });
+    let joists = view.joists.iter().zip(&view.rise).map(|(joist, rise)| model::Rise {
+        place: joist.id.clone(),
+        rise: figure(rise),
+        jamb: false,
+    });
     let jambs = view.door_rise.iter().enumerate().map(|(k, rise)| model::Rise {
         place: if k == 0 { "near jamb" } else { "far jamb" }.to_string(),
         rise: figure(rise),
@@ -41,7 +48,11 @@ pub(super) fn cut_list(findable: &Findable<'_>) -> Option<model::CutList> {
             None => format!("{}.", words::alternative(chosen, say)),
         },
         counts: words::needs(chosen, say).split(", ").map(str::to_string).collect(),
-        caption: format!("{} up from the joist as found, stations from the {}", say.unit(), findable.file.plan.base_wall),
+        caption: format!(
+            "{} up from the joist as found, stations from the {}",
+            say.unit(),
+            findable.file.plan.base_wall
+        ),
         pieces: chosen.joists.iter().map(|work| piece(findable, work)).collect(),
         forbidden: forbidden(findable),
     })
@@ -75,14 +86,18 @@ fn strip_of(findable: &Findable<'_>, strip: &StripView) -> model::Strip {
 
 /// What a joist that gets no strip lacks, drawn so that the sister can be set to it.
 fn missing_lift(findable: &Findable<'_>, work: &JoistWork, stations: &[f64]) -> Option<model::Strip> {
-    let lifts: Vec<(f64, f64)> = stations.iter().zip(&work.lifts).filter_map(|(station, lift)| Some((*station, (*lift)?))).collect();
+    let lifts: Vec<(f64, f64)> =
+        stations.iter().zip(&work.lifts).filter_map(|(station, lift)| Some((*station, (*lift)?))).collect();
     let length = lifts.last()?.0 - lifts.first()?.0;
     let thickness = |&(station, lift): &(f64, f64)| model::Thickness {
         station: Length::mm(station),
         thickness: Length::mm(lift),
         figure: findable.say.bare(lift),
     };
-    Some(model::Strip { stations: lifts.iter().map(thickness).collect(), length: format!("over {} read", findable.say.length(length)) })
+    Some(model::Strip {
+        stations: lifts.iter().map(thickness).collect(),
+        length: format!("over {} read", findable.say.length(length)),
+    })
 }
 
 fn sister_notes(action: Action) -> Option<String> {
@@ -113,7 +128,9 @@ fn approval(findable: &Findable<'_>, work: &JoistWork) -> model::Approval {
 /// The joists that stand above a lower height and may not be cut to it.
 fn forbidden(findable: &Findable<'_>) -> Vec<model::Caution> {
     let others = findable.height.iter().flat_map(|height| &height.alternatives).filter(|view| view.needs_approval);
-    let wanted = others.flat_map(|view| &view.joists).filter(|work| work.approval.is_none() && work.cuts.iter().flatten().any(|cut| *cut > 0.0));
+    let wanted = others
+        .flat_map(|view| &view.joists)
+        .filter(|work| work.approval.is_none() && work.cuts.iter().flatten().any(|cut| *cut > 0.0));
     let mut named: Vec<model::Caution> = Vec::new();
     for work in wanted {
         let title = format!("{} is not to be planed.", work.id);

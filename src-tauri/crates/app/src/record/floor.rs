@@ -23,7 +23,11 @@ pub(super) fn map(findable: &Findable<'_>) -> Option<model::Map> {
         outline: map.outline.iter().copied().map(at).collect(),
         walls: model::Walls { base: findable.file.plan.base_wall.clone(), side: findable.file.plan.side_wall.clone() },
         bands: map.bands.iter().map(|band| model_band(findable, band)).collect(),
-        joists: map.joists.iter().map(|joist| model::JoistLine { name: joist.name.clone(), from: at(joist.from), to: at(joist.to) }).collect(),
+        joists: map
+            .joists
+            .iter()
+            .map(|joist| model::JoistLine { name: joist.name.clone(), from: at(joist.from), to: at(joist.to) })
+            .collect(),
         openings: openings(&findable.file.plan),
         spots: map.marks.iter().map(|mark| spot(findable, mark)).collect(),
         straightedge: straightedge(findable),
@@ -39,7 +43,12 @@ fn model_band(findable: &Findable<'_>, band: &MapBand) -> model::Band {
         (from, to) => format!("{} to {} low", say.bare(-to), say.bare(-from)),
     };
     let ring = |ring: &Vec<(f64, f64)>| ring.iter().copied().map(at).collect();
-    model::Band { from: Length::mm(band.from), to: Length::mm(band.to), figure, rings: band.polygons.iter().map(ring).collect() }
+    model::Band {
+        from: Length::mm(band.from),
+        to: Length::mm(band.to),
+        figure,
+        rings: band.polygons.iter().map(ring).collect(),
+    }
 }
 
 fn openings(plan: &Plan) -> Vec<model::Opening> {
@@ -49,7 +58,8 @@ fn openings(plan: &Plan) -> Vec<model::Opening> {
         from: at((door.from, lowest)),
         to: at((door.to, lowest)),
     });
-    let entry = plan.entry.map(|(from, to)| model::Opening { name: "entry line".to_string(), from: at(from), to: at(to) });
+    let entry =
+        plan.entry.map(|(from, to)| model::Opening { name: "entry line".to_string(), from: at(from), to: at(to) });
     door.into_iter().chain(entry).collect()
 }
 
@@ -69,7 +79,8 @@ fn spot(findable: &Findable<'_>, mark: &Mark) -> model::Spot {
 fn straightedge(findable: &Findable<'_>) -> Option<model::Straightedge> {
     let bar = findable.findings.map.bar.as_ref()?;
     let finding = findable.findings.findings.iter().find(|finding| {
-        matches!(finding.kind, FindingKind::StraightedgeAlong | FindingKind::StraightedgeAcross) && finding.subject == bar.name
+        matches!(finding.kind, FindingKind::StraightedgeAlong | FindingKind::StraightedgeAcross)
+            && finding.subject == bar.name
     })?;
     Some(model::Straightedge {
         sentence: words::finding(finding, findable.say),
@@ -93,7 +104,11 @@ pub(super) fn profiles(findable: &Findable<'_>) -> Option<model::Profiles> {
 
 fn profile(findable: &Findable<'_>, line: &Profile) -> model::Profile {
     let name = line.name.strip_prefix("along ").unwrap_or(&line.name).to_string();
-    let own = findable.findings.findings.iter().find(|finding| finding.kind == FindingKind::CrownOrSag && finding.subject == name);
+    let own = findable
+        .findings
+        .findings
+        .iter()
+        .find(|finding| finding.kind == FindingKind::CrownOrSag && finding.subject == name);
     let mark = |point: &str| findable.findings.map.marks.iter().find(|mark| is_at(findable, mark, point));
     let point = |point: &ProfilePoint| {
         Some(model::ProfilePoint {

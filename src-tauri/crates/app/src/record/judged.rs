@@ -14,10 +14,18 @@ pub(super) fn finding(findable: &Findable<'_>) -> model::Finding {
 /// What to do, the most pressing first.
 fn todo(findable: &Findable<'_>) -> Vec<String> {
     let pressing = |finding: &&Finding| {
-        matches!(finding.kind, FindingKind::SharpDrop | FindingKind::SagRatio | FindingKind::Governs | FindingKind::NotLookedAt)
+        matches!(
+            finding.kind,
+            FindingKind::SharpDrop | FindingKind::SagRatio | FindingKind::Governs | FindingKind::NotLookedAt
+        )
     };
-    let mut all: Vec<String> =
-        findable.findings.findings.iter().filter(pressing).map(|finding| words::finding(finding, findable.say)).collect();
+    let mut all: Vec<String> = findable
+        .findings
+        .findings
+        .iter()
+        .filter(pressing)
+        .map(|finding| words::finding(finding, findable.say))
+        .collect();
     if let Some(chosen) = findable.chosen() {
         let (name, needs) = (words::alternative(chosen, findable.say), words::needs(chosen, findable.say));
         all.push(format!("{name}: {needs}."));
@@ -27,7 +35,8 @@ fn todo(findable: &Findable<'_>) -> Vec<String> {
 }
 
 pub(super) fn verdicts(findable: &Findable<'_>) -> Vec<model::Verdict> {
-    let judged = findable.findings.findings.iter().filter(|finding| finding.limit.is_some() || finding.verdict == Verdict::Out);
+    let judged =
+        findable.findings.findings.iter().filter(|finding| finding.limit.is_some() || finding.verdict == Verdict::Out);
     judged.map(|finding| verdict(findable, finding)).collect()
 }
 
@@ -43,7 +52,11 @@ fn verdict(findable: &Findable<'_>, finding: &Finding) -> model::Verdict {
         clause: finding.limit.map(|_| clause(&finding.rule)),
         retake: (!finding.retake.is_empty()).then(|| format!("Read {} again.", finding.retake.join(", "))),
         note: finding.noise_alone.as_ref().map(|noise| {
-            format!("A perfect floor read this way shows {}, one time in twenty {}.", say.length(noise.mean), say.length(noise.p95))
+            format!(
+                "A perfect floor read this way shows {}, one time in twenty {}.",
+                say.length(noise.mean),
+                say.length(noise.p95)
+            )
         }),
     }
 }
@@ -91,6 +104,8 @@ pub(super) fn not_looked_at(file: &RoomFile) -> Vec<String> {
     if file.plan.joists.is_empty() {
         return Vec::new();
     }
-    let open = gate::views(file).into_iter().filter(|view| view.answer.as_ref().is_none_or(|given| given.answer == "not-looked-at"));
+    let open = gate::views(file)
+        .into_iter()
+        .filter(|view| view.answer.as_ref().is_none_or(|given| given.answer == "not-looked-at"));
     open.map(|view| view.question).collect()
 }

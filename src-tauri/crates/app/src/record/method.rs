@@ -15,7 +15,14 @@ pub(super) fn method(findable: &Findable<'_>) -> Vec<Method> {
         line("reading", format!("One reading is good for ±{} at k = 2.", say.length(2.0 * method.sd_mm))),
         line("verdict", verdict(decision)),
     ];
-    all.extend(findable.file.setups.iter().filter(|setup| !setup.withdrawn).map(|setup| line("set-up", setup_line(findable, setup))));
+    all.extend(
+        findable
+            .file
+            .setups
+            .iter()
+            .filter(|setup| !setup.withdrawn)
+            .map(|setup| line("set-up", setup_line(findable, setup))),
+    );
     all
 }
 
@@ -42,5 +49,10 @@ fn setup_line(findable: &Findable<'_>, setup: &Setup) -> String {
         None => "not closed".to_string(),
     };
     let Setup { instrument, benchmark, opening, .. } = setup;
-    format!("{instrument}; {} read {} at the start, {closing}; {}.", benchmark.name, opening.text, words::list(&[opening.at.clone()]))
+    format!(
+        "{instrument}; {} read {} at the start, {closing}; {}.",
+        benchmark.name,
+        opening.text,
+        words::list(&[opening.at.clone()])
+    )
 }

@@ -52,7 +52,8 @@ impl App {
         let room_json = self.export_room(room)?;
         let head = file.journal.as_ref().and_then(|journal| journal.last()).map(|entry| entry.hash.clone());
         let sheet = sheet(&file, head, room_json, &self.now())?;
-        report::pdf(&sheet).map_err(|error| Refusal::new(Kind::Internal, format!("The sheets could not be set: {error}.")))
+        report::pdf(&sheet)
+            .map_err(|error| Refusal::new(Kind::Internal, format!("The sheets could not be set: {error}.")))
     }
 }
 
@@ -82,7 +83,8 @@ fn sheet(file: &RoomFile, head: Option<String>, room_json: FileText, now: &str) 
 }
 
 fn title(findable: &Findable<'_>, now: &str) -> Result<TitleBlock, Refusal> {
-    let instruments: Vec<&str> = findable.file.setups.iter().filter(|setup| !setup.withdrawn).map(|setup| setup.instrument.as_str()).collect();
+    let instruments: Vec<&str> =
+        findable.file.setups.iter().filter(|setup| !setup.withdrawn).map(|setup| setup.instrument.as_str()).collect();
     let readers: Vec<&str> = findable.file.readings.iter().filter_map(|reading| reading.by.as_deref()).collect();
     Ok(TitleBlock {
         kind: if findable.height.is_some() { "Findings and cut list" } else { "Findings" }.to_string(),
@@ -140,7 +142,8 @@ mod tests {
     #[test]
     fn base_64_of_the_published_words() {
         // RFC 4648, section 10, test vectors (recalled).
-        let words = [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foob", "Zm9vYg=="), ("foobar", "Zm9vYmFy")];
+        let words =
+            [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foob", "Zm9vYg=="), ("foobar", "Zm9vYmFy")];
         words.into_iter().for_each(|(word, text)| assert_eq!(base64(word.as_bytes()), text));
     }
 }

@@ -39,7 +39,9 @@ fn stations(along: &[&Profile]) -> Vec<f64> {
 
 fn row(findable: &Findable<'_>, line: &Profile, stations: &[f64]) -> ReadingRow {
     let at = |station: &f64| line.points.iter().find(|point| (point.s - station).abs() <= grid::SAME_STATION);
-    let cell = |station: &f64| at(station).map_or(Cell { figure: String::new(), note: None }, |point| cell(findable.file, &point.point));
+    let cell = |station: &f64| {
+        at(station).map_or(Cell { figure: String::new(), note: None }, |point| cell(findable.file, &point.point))
+    };
     let name = line.name.strip_prefix("along ").unwrap_or(&line.name).to_string();
     ReadingRow { name, cells: stations.iter().map(cell).collect() }
 }
