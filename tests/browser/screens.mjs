@@ -1,81 +1,79 @@
 // Every screen of the program, with what must be there before it is looked at.
-import { ask, visit, write } from "./host.mjs";
-import { plan, walk } from "./kestrel.mjs";
+import { ask, visit, write } from './host.mjs'
+import { plan, walk } from './kestrel.mjs'
 
-const created = "2026-03-02T08:15:00Z";
+const created = '2026-03-02T08:15:00Z'
 
 /** The rooms that the screens are shown with: one read through, one without a plan, one not begun. */
 export async function furnish(page) {
-  const demo = await ask(page, "demo", {
-    name: "kestrel",
+  const demo = await ask(page, 'demo', {
+    name: 'kestrel',
     id: crypto.randomUUID(),
-  });
-  const empty = crypto.randomUUID();
-  await write(page, empty, "room-new", {
-    name: "Attic bath",
-    units: "mm",
+  })
+  const empty = crypto.randomUUID()
+  await write(page, empty, 'room-new', {
+    name: 'Attic bath',
+    units: 'mm',
     created,
-  });
-  const fresh = crypto.randomUUID();
-  await write(page, fresh, "room-new", {
-    name: "Guest bath",
-    units: "in",
-    place: "Second floor",
+  })
+  const fresh = crypto.randomUUID()
+  await write(page, fresh, 'room-new', {
+    name: 'Guest bath',
+    units: 'in',
+    place: 'Second floor',
     created,
-  });
-  await write(page, fresh, "plan-set", { plan });
-  const metric = (
-    await ask(page, "demo", { name: "banksia", id: crypto.randomUUID() })
-  ).room;
-  return { read: demo.room, empty, fresh, metric };
+  })
+  await write(page, fresh, 'plan-set', { plan })
+  const metric = (await ask(page, 'demo', { name: 'banksia', id: crypto.randomUUID() })).room
+  return { read: demo.room, empty, fresh, metric }
 }
 
 /** A floor in millimetres, half read. */
 export async function halfReadMm(page) {
-  const room = crypto.randomUUID();
-  await write(page, room, "room-new", {
-    name: "Harbor View ensuite",
-    units: "mm",
+  const room = crypto.randomUUID()
+  await write(page, room, 'room-new', {
+    name: 'Harbor View ensuite',
+    units: 'mm',
     created,
-  });
-  const columns = [0, 600, 1200, 1800];
+  })
+  const columns = [0, 600, 1200, 1800]
   const points = [0, 600, 1200].flatMap((y, row) =>
     columns.map((x, column) => ({
-      id: `${"ABCD"[column]}${row + 1}`,
-      survey: "floor",
+      id: `${'ABCD'[column]}${row + 1}`,
+      survey: 'floor',
       x,
       y,
     })),
-  );
+  )
   const outline = [
     [0, 0],
     [1800, 0],
     [1800, 1200],
     [0, 1200],
-  ];
+  ]
   const walls = {
-    base_wall: "door wall",
-    side_wall: "left wall",
-    joists_along: "y",
+    base_wall: 'door wall',
+    side_wall: 'left wall',
+    joists_along: 'y',
     joists: [],
-  };
-  const surveys = [{ id: "floor", name: "floor", surface: "floor" }];
-  await write(page, room, "plan-set", {
+  }
+  const surveys = [{ id: 'floor', name: 'floor', surface: 'floor' }]
+  await write(page, room, 'plan-set', {
     plan: { outline, ...walls, surveys, points },
-  });
-  const setup = crypto.randomUUID();
+  })
+  const setup = crypto.randomUUID()
   const stand = {
-    survey: "floor",
-    instrument: "laser and rod",
+    survey: 'floor',
+    instrument: 'laser and rod',
     sd_mm: 0.5,
-    benchmark: { name: "sill", height: 0 },
-  };
-  await write(page, room, "setup-open", {
+    benchmark: { name: 'sill', height: 0 },
+  }
+  await write(page, room, 'setup-open', {
     setup,
     ...stand,
-    opening: { text: "1120", mm: 1120, at: created },
-  });
-  const given = { setup, sense: "down", sd_mm: 0.5, source: "typed" };
+    opening: { text: '1120', mm: 1120, at: created },
+  })
+  const given = { setup, sense: 'down', sd_mm: 0.5, source: 'typed' }
   for (const [i, value] of [1121, 1122.5, 1121, 1120].entries()) {
     const reading = {
       ...given,
@@ -83,79 +81,77 @@ export async function halfReadMm(page) {
       point: points[i].id,
       entered: `${value}`,
       value,
-    };
-    await write(page, room, "reading-add", reading);
+    }
+    await write(page, room, 'reading-add', reading)
   }
-  return room;
+  return room
 }
 
 /** A room half read: the set-up open, thirteen points kept. */
 export async function halfRead(page) {
-  const room = crypto.randomUUID();
-  await write(page, room, "room-new", {
-    name: "Kestrel Lane hall bath",
-    units: "in",
+  const room = crypto.randomUUID()
+  await write(page, room, 'room-new', {
+    name: 'Kestrel Lane hall bath',
+    units: 'in',
     created,
-  });
-  await write(page, room, "plan-set", { plan });
-  const setup = crypto.randomUUID();
-  const given = { setup, sense: "down", sd_mm: 0.79375, source: "typed" };
-  const opening = { text: "44-1/4", mm: 44.25 * 25.4, at: created };
-  const benchmark = { name: "door mark", height: 0 };
-  const instrument = "laser line and tape";
-  await write(page, room, "setup-open", {
+  })
+  await write(page, room, 'plan-set', { plan })
+  const setup = crypto.randomUUID()
+  const given = { setup, sense: 'down', sd_mm: 0.79375, source: 'typed' }
+  const opening = { text: '44-1/4', mm: 44.25 * 25.4, at: created }
+  const benchmark = { name: 'door mark', height: 0 }
+  const instrument = 'laser line and tape'
+  await write(page, room, 'setup-open', {
     setup,
-    survey: "joists",
+    survey: 'joists',
     instrument,
     sd_mm: 0.79375,
     benchmark,
     opening,
-  });
+  })
   for (const { point, text } of walk.slice(0, 13)) {
-    const { mm } = await ask(page, "length", { text, units: "in" });
-    await write(page, room, "reading-add", {
+    const { mm } = await ask(page, 'length', { text, units: 'in' })
+    await write(page, room, 'reading-add', {
       ...given,
       reading: crypto.randomUUID(),
       point,
       entered: text,
       value: mm,
-    });
+    })
   }
-  return room;
+  return room
 }
 
 /** Each screen by its name: where it is, and what shows that it is there. */
 export function screens({ read, empty, fresh, metric, half, halfMm }) {
-  const at = (room, page) => `#/rooms/${room}${page ? `/${page}` : ""}`;
+  const at = (room, page) => `#/rooms/${room}${page ? `/${page}` : ''}`
   return {
-    rooms: ["#/", ".line"],
-    new: ["#/new", "form"],
-    settings: ["#/settings", "fieldset"],
-    "room-empty": [at(empty), '[data-next="plan"]'],
-    "room-fresh": [at(fresh), '[data-next="structure"]'],
-    room: [at(read), "[data-next]"],
-    plan: [at(fresh, "plan"), "form"],
-    structure: [at(fresh, "structure"), "ol"],
-    "readings-set-up": [at(fresh, "readings"), "form"],
-    readings: [at(half, "readings"), '[data-stage="reading"]'],
-    "readings-closed": [at(read, "readings"), '[data-stage="closed"]'],
-    "readings-mm": [at(halfMm, "readings"), '[data-stage="reading"]'],
-    findings: [at(read, "findings"), "h2"],
-    "findings-mm": [at(metric, "findings"), "h2"],
-    height: [at(read, "height"), "h2"],
-    "cut-list": [at(read, "cut-list"), "h2"],
-    record: [at(read, "record"), "section"],
-    history: [at(read, "history"), "ol li"],
-    rules: [at(read, "rules"), "ul li"],
-  };
+    rooms: ['#/', '.line'],
+    new: ['#/new', 'form'],
+    settings: ['#/settings', 'fieldset'],
+    'room-empty': [at(empty), '[data-next="plan"]'],
+    'room-fresh': [at(fresh), '[data-next="structure"]'],
+    room: [at(read), '[data-next]'],
+    plan: [at(fresh, 'plan'), 'form'],
+    structure: [at(fresh, 'structure'), 'ol'],
+    'readings-set-up': [at(fresh, 'readings'), 'form'],
+    readings: [at(half, 'readings'), '[data-stage="reading"]'],
+    'readings-closed': [at(read, 'readings'), '[data-stage="closed"]'],
+    'readings-mm': [at(halfMm, 'readings'), '[data-stage="reading"]'],
+    findings: [at(read, 'findings'), 'h2'],
+    'findings-mm': [at(metric, 'findings'), 'h2'],
+    height: [at(read, 'height'), 'h2'],
+    'cut-list': [at(read, 'cut-list'), 'h2'],
+    record: [at(read, 'record'), 'section'],
+    history: [at(read, 'history'), 'ol li'],
+    rules: [at(read, 'rules'), 'ul li'],
+  }
 }
 
 /** Goes to a screen and waits until it stands. */
 export async function show(page, [hash, there]) {
-  await visit(page, hash);
-  await page.waitForSelector(`main ${there}`);
-  await page.evaluate(() => document.fonts.ready);
-  await page.waitForFunction(
-    () => document.querySelector('[role="status"].waiting') === null,
-  );
+  await visit(page, hash)
+  await page.waitForSelector(`main ${there}`)
+  await page.evaluate(() => document.fonts.ready)
+  await page.waitForFunction(() => document.querySelector('[role="status"].waiting') === null)
 }

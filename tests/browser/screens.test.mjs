@@ -1,109 +1,90 @@
 // Every screen, in both themes, on a phone and on a desk: large targets that stand apart, no rule of accessible pages
 // broken, nothing wider than the glass, nothing wrong in the page.
-import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { openPage, startBrowser, startHost } from "./host.mjs";
-import { assertAccessible, assertFits, assertTargets } from "./measure.mjs";
-import { furnish, halfRead, halfReadMm, screens, show } from "./screens.mjs";
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import { openPage, startBrowser, startHost } from './host.mjs'
+import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
+import { furnish, halfRead, halfReadMm, screens, show } from './screens.mjs'
 
-let host, browser;
+let host, browser
 before(async () => {
-  host = await startHost();
-  browser = await startBrowser();
-});
+  host = await startHost()
+  browser = await startBrowser()
+})
 after(async () => {
-  await browser?.close();
-  await host?.stop();
-});
+  await browser?.close()
+  await host?.stop()
+})
 
 /** A page with rooms of every kind, and where its screens are. */
 async function furnished(size) {
-  const page = await openPage(browser, host.address, size);
+  const page = await openPage(browser, host.address, size)
   const rooms = {
     ...(await furnish(page)),
     half: await halfRead(page),
     halfMm: await halfReadMm(page),
-  };
-  return { page, all: screens(rooms) };
+  }
+  return { page, all: screens(rooms) }
 }
 
 /** Folded parts are opened, since what they hold is pressed too. */
 function unfold(page) {
-  return page.evaluate(() =>
-    document
-      .querySelectorAll("details")
-      .forEach((details) => (details.open = true)),
-  );
+  return page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)))
 }
 
-test("the measures see what is too small, too close, unnamed or too wide", async () => {
-  const page = await openPage(browser, host.address);
-  const put = (html) =>
-    page.evaluate(
-      (html) => (document.body.innerHTML = `<main><h1>A</h1>${html}</main>`),
-      html,
-    );
-  const key = (more = "") =>
-    `<button style="width:56px;height:56px;${more}">A</button>`;
-  await page.evaluate(() =>
-    document.documentElement.removeAttribute("data-theme"),
-  );
-  await put(key("margin:8px") + key("margin:8px") + key("margin:8px"));
-  await assertTargets(page);
-  await put(
-    key("margin:8px") + key("margin:8px") + key("margin:8px;width:50px"),
-  );
-  await assert.rejects(assertTargets(page), /50 × 56/);
-  await put(`<div style="display:flex;gap:6px">${key()}${key()}${key()}</div>`);
-  await assert.rejects(assertTargets(page), /6 px apart/);
-  await put('<button style="width:56px;height:56px"></button>');
-  await assert.rejects(assertAccessible(page), /button-name/);
-  await put('<div style="width:400px">A</div>');
-  await assert.rejects(assertFits(page), /400 px/);
-});
+test('the measures see what is too small, too close, unnamed or too wide', async () => {
+  const page = await openPage(browser, host.address)
+  const put = (html) => page.evaluate((html) => (document.body.innerHTML = `<main><h1>A</h1>${html}</main>`), html)
+  const key = (more = '') => `<button style="width:56px;height:56px;${more}">A</button>`
+  await page.evaluate(() => document.documentElement.removeAttribute('data-theme'))
+  await put(key('margin:8px') + key('margin:8px') + key('margin:8px'))
+  await assertTargets(page)
+  await put(key('margin:8px') + key('margin:8px') + key('margin:8px;width:50px'))
+  await assert.rejects(assertTargets(page), /50 × 56/)
+  await put(`<div style="display:flex;gap:6px">${key()}${key()}${key()}</div>`)
+  await assert.rejects(assertTargets(page), /6 px apart/)
+  await put('<button style="width:56px;height:56px"></button>')
+  await assert.rejects(assertAccessible(page), /button-name/)
+  await put('<div style="width:400px">A</div>')
+  await assert.rejects(assertFits(page), /400 px/)
+})
 
 for (const [width, height] of [
   [360, 780],
   [1280, 800],
 ]) {
-  for (const colorScheme of ["light", "dark"]) {
+  for (const colorScheme of ['light', 'dark']) {
     test(`every screen at ${width} × ${height}, ${colorScheme}`, async (t) => {
-      const { page, all } = await furnished({ width, height, colorScheme });
+      const { page, all } = await furnished({ width, height, colorScheme })
       for (const [name, screen] of Object.entries(all)) {
         await t.test(name, async () => {
-          await show(page, screen);
-          await unfold(page);
-          await assertTargets(page);
-          await assertAccessible(page);
-          await assertFits(page);
-        });
+          await show(page, screen)
+          await unfold(page)
+          await assertTargets(page)
+          await assertAccessible(page)
+          await assertFits(page)
+        })
       }
-      assert.deepEqual(page.wrong, []);
-    });
+      assert.deepEqual(page.wrong, [])
+    })
   }
 }
 
-test("the pad has keys of 80 × 72 and is whole on the screen", async () => {
-  const { page, all } = await furnished();
-  for (const name of ["readings", "readings-mm"]) {
-    await show(page, all[name]);
-    for (const turn of ["first", "second"]) {
-      const keys = await page.locator(".pad button").all();
-      assert.equal(keys.length, name === "readings" ? 16 : 12);
+test('the pad has keys of 80 × 72 and is whole on the screen', async () => {
+  const { page, all } = await furnished()
+  for (const name of ['readings', 'readings-mm']) {
+    await show(page, all[name])
+    for (const turn of ['first', 'second']) {
+      const keys = await page.locator('.pad button').all()
+      assert.equal(keys.length, name === 'readings' ? 16 : 12)
       for (const key of keys) {
-        const { width, height } = await key.boundingBox();
-        assert.ok(
-          width >= 80 && height >= 72,
-          `${name}, ${turn} keys: ${width} × ${height}`,
-        );
+        const { width, height } = await key.boundingBox()
+        assert.ok(width >= 80 && height >= 72, `${name}, ${turn} keys: ${width} × ${height}`)
       }
-      const next = await page.locator('[data-key="next"]').boundingBox();
-      assert.ok(
-        next.y + next.height <= 780 && next.width >= 140,
-        `next ends at ${next.y + next.height}`,
-      );
-      await page.tap('[data-keys="other"]');
-      await page.waitForSelector('[data-ready="true"]');
+      const next = await page.locator('[data-key="next"]').boundingBox()
+      assert.ok(next.y + next.height <= 780 && next.width >= 140, `next ends at ${next.y + next.height}`)
+      await page.tap('[data-keys="other"]')
+      await page.waitForSelector('[data-ready="true"]')
     }
   }
-});
+})

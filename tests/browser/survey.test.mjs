@@ -1,245 +1,208 @@
 // The survey of joists by taps alone, over the real core: nothing is typed and no keyboard opens.
-import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import {
-  ask,
-  openPage,
-  startBrowser,
-  startHost,
-  visit,
-  write,
-} from "./host.mjs";
-import { plan, walk } from "./kestrel.mjs";
-import { Thumb } from "./thumb.mjs";
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { plan, walk } from './kestrel.mjs'
+import { Thumb } from './thumb.mjs'
 
-let host, browser;
+let host, browser
 before(async () => {
-  host = await startHost();
-  browser = await startBrowser();
-});
+  host = await startHost()
+  browser = await startBrowser()
+})
 after(async () => {
-  await browser?.close();
-  await host?.stop();
-});
+  await browser?.close()
+  await host?.stop()
+})
 
 /** A page on the readings of a new room with the plan of the hall bath. */
 async function startSurvey() {
-  const page = await openPage(browser, host.address);
-  const room = crypto.randomUUID();
-  const created = new Date().toISOString();
-  await write(page, room, "room-new", {
-    name: "Hall bath",
-    units: "in",
+  const page = await openPage(browser, host.address)
+  const room = crypto.randomUUID()
+  const created = new Date().toISOString()
+  await write(page, room, 'room-new', {
+    name: 'Hall bath',
+    units: 'in',
     created,
-  });
-  await write(page, room, "plan-set", { plan });
-  await visit(page, `#/rooms/${room}/readings/joists`);
-  await page.waitForSelector('form button[type="submit"]');
-  return { page, room, thumb: new Thumb(page) };
+  })
+  await write(page, room, 'plan-set', { plan })
+  await visit(page, `#/rooms/${room}/readings/joists`)
+  await page.waitForSelector('form button[type="submit"]')
+  return { page, room, thumb: new Thumb(page) }
 }
 
 /** Stands the level and reads the mark. */
-async function open({ page, thumb }, text = "44-1/4") {
-  await page.tap('form button[type="submit"]');
-  thumb.taps += 1;
-  await page.waitForSelector('[data-stage="opening"]');
-  await thumb.enter(text);
-  await page.waitForSelector('[data-stage="reading"]');
+async function open({ page, thumb }, text = '44-1/4') {
+  await page.tap('form button[type="submit"]')
+  thumb.taps += 1
+  await page.waitForSelector('[data-stage="opening"]')
+  await thumb.enter(text)
+  await page.waitForSelector('[data-stage="reading"]')
 }
 
 /** What the locator says, on one line. */
 async function said(locator) {
-  return (await locator.textContent()).replace(/\s+/g, " ").trim();
+  return (await locator.textContent()).replace(/\s+/g, ' ').trim()
 }
 
 /** Waits until the screen asks for this point. */
 async function at(page, point) {
-  await page.waitForSelector(`[data-point="${point}"]`);
+  await page.waitForSelector(`[data-point="${point}"]`)
 }
 
 async function readingAt(page, room, id) {
-  const { surveys } = await ask(page, "room", { room });
-  return surveys[0].points.find((point) => point.id === id).reading;
+  const { surveys } = await ask(page, 'room', { room })
+  return surveys[0].points.find((point) => point.id === id).reading
 }
 
-test("the hall bath is surveyed with at most three taps a reading, and closes", async () => {
-  const survey = await startSurvey();
-  const { page, room, thumb } = survey;
-  await open(survey);
+test('the hall bath is surveyed with at most three taps a reading, and closes', async () => {
+  const survey = await startSurvey()
+  const { page, room, thumb } = survey
+  await open(survey)
   for (const { point, text } of walk) {
-    await at(page, point);
-    await thumb.enter(text);
+    await at(page, point)
+    await thumb.enter(text)
   }
-  await page.waitForSelector('[data-stage="closing"]');
-  await thumb.enter("44-5/16");
-  await page.waitForSelector('[data-stage="closed"]');
-  assert.match(
-    await said(page.locator('[data-stage="closed"] h2')),
-    /Closes 1⁄16 in/,
-  );
-  assert.match(
-    await page.locator('[data-stage="closed"] .verdict').innerText(),
-    /within/,
-  );
+  await page.waitForSelector('[data-stage="closing"]')
+  await thumb.enter('44-5/16')
+  await page.waitForSelector('[data-stage="closed"]')
+  assert.match(await said(page.locator('[data-stage="closed"] h2')), /Closes 1⁄16 in/)
+  assert.match(await page.locator('[data-stage="closed"] .verdict').innerText(), /within/)
 
-  const readings = walk.length + 2;
-  assert.ok(
-    thumb.taps <= 3 * readings,
-    `${thumb.taps} taps for ${readings} readings`,
-  );
-  const view = await ask(page, "room", { room });
+  const readings = walk.length + 2
+  assert.ok(thumb.taps <= 3 * readings, `${thumb.taps} taps for ${readings} readings`)
+  const view = await ask(page, 'room', { room })
   for (const { point, text } of walk) {
-    const { reading } = view.surveys[0].points.find(({ id }) => id === point);
-    assert.equal(reading.entered, text, point);
+    const { reading } = view.surveys[0].points.find(({ id }) => id === point)
+    assert.equal(reading.entered, text, point)
   }
-  assert.equal(view.setups[0].closes, "within");
-  assert.deepEqual(page.wrong, []);
-});
+  assert.equal(view.setups[0].closes, 'within')
+  assert.deepEqual(page.wrong, [])
+})
 
-test("a burned inch is asked about, and both what was typed and what it was are kept", async () => {
-  const survey = await startSurvey();
-  const { page, room, thumb } = survey;
-  await open(survey);
+test('a burned inch is asked about, and both what was typed and what it was are kept', async () => {
+  const survey = await startSurvey()
+  const { page, room, thumb } = survey
+  await open(survey)
   for (const { point, text } of walk.slice(0, 3)) {
-    await at(page, point);
-    await thumb.enter(text);
+    await at(page, point)
+    await thumb.enter(text)
   }
-  await at(page, "J1@90");
-  await thumb.put("43-1/8");
-  await page.waitForSelector('[data-question="inch"]');
-  assert.equal(
-    await page.locator('[data-key="next"]').count(),
-    0,
-    "the question stands in the place of next",
-  );
-  const [keep, was] = await page.locator("[data-question] button").all();
-  assert.match(await said(keep), /^Keep 43-1⁄8$/);
-  assert.match(await said(was), /^It was 44-1⁄8$/);
+  await at(page, 'J1@90')
+  await thumb.put('43-1/8')
+  await page.waitForSelector('[data-question="inch"]')
+  assert.equal(await page.locator('[data-key="next"]').count(), 0, 'the question stands in the place of next')
+  const [keep, was] = await page.locator('[data-question] button').all()
+  assert.match(await said(keep), /^Keep 43-1⁄8$/)
+  assert.match(await said(was), /^It was 44-1⁄8$/)
   for (const key of [keep, was]) {
-    const box = await key.boundingBox();
-    assert.ok(
-      box.width > 330 && box.height >= 72,
-      `${box.width} × ${box.height}`,
-    );
+    const box = await key.boundingBox()
+    assert.ok(box.width > 330 && box.height >= 72, `${box.width} × ${box.height}`)
   }
-  await thumb.tap("[data-question] button:last-child");
-  await at(page, "J2@0");
-  const reading = await readingAt(page, room, "J1@90");
-  assert.equal(reading.entered, "44-1/8");
-  assert.equal(reading.corrections, 1, "what was typed is still there");
+  await thumb.tap('[data-question] button:last-child')
+  await at(page, 'J2@0')
+  const reading = await readingAt(page, room, 'J1@90')
+  assert.equal(reading.entered, '44-1/8')
+  assert.equal(reading.corrections, 1, 'what was typed is still there')
 
-  await thumb.tap('[data-key="undo"]');
-  await at(page, "J1@90");
-  assert.equal(
-    await readingAt(page, room, "J1@90"),
-    null,
-    "one tap takes both back",
-  );
-  assert.deepEqual(page.wrong, []);
-});
+  await thumb.tap('[data-key="undo"]')
+  await at(page, 'J1@90')
+  assert.equal(await readingAt(page, room, 'J1@90'), null, 'one tap takes both back')
+  assert.deepEqual(page.wrong, [])
+})
 
-test("what was asked about may be kept, and an ordinary crown keeps next", async () => {
-  const survey = await startSurvey();
-  const { page, room, thumb } = survey;
-  await open(survey);
+test('what was asked about may be kept, and an ordinary crown keeps next', async () => {
+  const survey = await startSurvey()
+  const { page, room, thumb } = survey
+  await open(survey)
   for (const { point, text } of walk.slice(0, 3)) {
-    await at(page, point);
-    await thumb.enter(text);
+    await at(page, point)
+    await thumb.enter(text)
   }
-  await at(page, "J1@90");
-  await thumb.put("43-1/8");
-  await page.waitForSelector('[data-question="inch"]');
-  await thumb.tap("[data-question] button:first-child");
-  await at(page, "J2@0");
-  assert.equal((await readingAt(page, room, "J1@90")).entered, "43-1/8");
-  assert.deepEqual(page.wrong, []);
-});
+  await at(page, 'J1@90')
+  await thumb.put('43-1/8')
+  await page.waitForSelector('[data-question="inch"]')
+  await thumb.tap('[data-question] button:first-child')
+  await at(page, 'J2@0')
+  assert.equal((await readingAt(page, room, 'J1@90')).entered, '43-1/8')
+  assert.deepEqual(page.wrong, [])
+})
 
-test("undo takes back the last reading with one tap and asks for its point again", async () => {
-  const survey = await startSurvey();
-  const { page, room, thumb } = survey;
-  await open(survey);
-  await thumb.enter("44-1/8");
-  await at(page, "J1@30");
-  assert.match(
-    await said(page.locator('[data-key="undo"]')),
-    /J1 at 0 44-1⁄8/,
-    "the last reading stays in sight",
-  );
-  await thumb.tap('[data-key="undo"]');
-  await at(page, "J1@0");
-  assert.equal(await readingAt(page, room, "J1@0"), null);
-  assert.deepEqual(page.wrong, []);
-});
+test('undo takes back the last reading with one tap and asks for its point again', async () => {
+  const survey = await startSurvey()
+  const { page, room, thumb } = survey
+  await open(survey)
+  await thumb.enter('44-1/8')
+  await at(page, 'J1@30')
+  assert.match(await said(page.locator('[data-key="undo"]')), /J1 at 0 44-1⁄8/, 'the last reading stays in sight')
+  await thumb.tap('[data-key="undo"]')
+  await at(page, 'J1@0')
+  assert.equal(await readingAt(page, room, 'J1@0'), null)
+  assert.deepEqual(page.wrong, [])
+})
 
-test("a skipped point comes back at the end", async () => {
-  const survey = await startSurvey();
-  const { page, thumb } = survey;
-  await open(survey);
-  await at(page, "J1@0");
-  await thumb.tap('[data-key="skip"]');
-  await at(page, "J1@30");
+test('a skipped point comes back at the end', async () => {
+  const survey = await startSurvey()
+  const { page, thumb } = survey
+  await open(survey)
+  await at(page, 'J1@0')
+  await thumb.tap('[data-key="skip"]')
+  await at(page, 'J1@30')
   for (const { point, text } of walk.slice(1)) {
-    await at(page, point);
-    await thumb.enter(text);
+    await at(page, point)
+    await thumb.enter(text)
   }
-  await at(page, "J1@0");
-  assert.deepEqual(page.wrong, []);
-});
+  await at(page, 'J1@0')
+  assert.deepEqual(page.wrong, [])
+})
 
-test("a reading typed on a keyboard is kept by Enter", async () => {
-  const survey = await startSurvey();
-  const { page, room } = survey;
-  await open(survey);
-  await at(page, "J1@0");
-  await page.keyboard.type("44 3/16 strong");
-  await page.waitForFunction(() =>
-    document.querySelector(".beside")?.textContent?.includes("44.2"),
-  );
-  await page.keyboard.press("Enter");
-  await at(page, "J1@30");
-  assert.equal((await readingAt(page, room, "J1@0")).entered, "44 3/16 strong");
-  await page.keyboard.type("44 3/17x");
-  await page.waitForSelector('[role="alert"]');
-  assert.match(
-    await said(page.locator("output")),
-    /44 3\/17x/,
-    "what was refused stays in the field",
-  );
+test('a reading typed on a keyboard is kept by Enter', async () => {
+  const survey = await startSurvey()
+  const { page, room } = survey
+  await open(survey)
+  await at(page, 'J1@0')
+  await page.keyboard.type('44 3/16 strong')
+  await page.waitForFunction(() => document.querySelector('.beside')?.textContent?.includes('44.2'))
+  await page.keyboard.press('Enter')
+  await at(page, 'J1@30')
+  assert.equal((await readingAt(page, room, 'J1@0')).entered, '44 3/16 strong')
+  await page.keyboard.type('44 3/17x')
+  await page.waitForSelector('[role="alert"]')
+  assert.match(await said(page.locator('output')), /44 3\/17x/, 'what was refused stays in the field')
   assert.deepEqual(
-    page.wrong.filter((line) => !line.includes("422")),
+    page.wrong.filter((line) => !line.includes('422')),
     [],
-  );
-});
+  )
+})
 
-test("nothing is lost when the core does not answer", async () => {
-  const survey = await startSurvey();
-  const { page, room, thumb } = survey;
-  await open(survey);
-  await at(page, "J1@0");
-  await page.route("**/dispatch/write", (route) => route.abort());
-  await thumb.enter("44-1/8");
-  await page.waitForSelector('[role="alert"]');
-  assert.match(await said(page.locator("output")), /44-1⁄8/);
-  await page.unroute("**/dispatch/write");
-  await thumb.tap('[data-key="next"]');
-  await at(page, "J1@30");
-  assert.equal((await readingAt(page, room, "J1@0")).entered, "44-1/8");
-});
+test('nothing is lost when the core does not answer', async () => {
+  const survey = await startSurvey()
+  const { page, room, thumb } = survey
+  await open(survey)
+  await at(page, 'J1@0')
+  await page.route('**/dispatch/write', (route) => route.abort())
+  await thumb.enter('44-1/8')
+  await page.waitForSelector('[role="alert"]')
+  assert.match(await said(page.locator('output')), /44-1⁄8/)
+  await page.unroute('**/dispatch/write')
+  await thumb.tap('[data-key="next"]')
+  await at(page, 'J1@30')
+  assert.equal((await readingAt(page, room, 'J1@0')).entered, '44-1/8')
+})
 
-test("the glass can be wiped: only two corners, one after the other, unlock it", async () => {
-  const survey = await startSurvey();
-  const { page, thumb } = survey;
-  await open(survey);
-  await page.tap("header button");
-  await page.waitForSelector("dialog[open]");
-  await page.touchscreen.tap(180, 500);
-  await page.tap("dialog .two");
-  assert.ok(await page.isVisible("dialog[open]"));
-  await page.tap("dialog .one");
-  await page.tap("dialog .two");
-  await page.waitForSelector("dialog", { state: "detached" });
-  await thumb.enter("44-1/8");
-  await at(page, "J1@30");
-  assert.deepEqual(page.wrong, []);
-});
+test('the glass can be wiped: only two corners, one after the other, unlock it', async () => {
+  const survey = await startSurvey()
+  const { page, thumb } = survey
+  await open(survey)
+  await page.tap('header button')
+  await page.waitForSelector('dialog[open]')
+  await page.touchscreen.tap(180, 500)
+  await page.tap('dialog .two')
+  assert.ok(await page.isVisible('dialog[open]'))
+  await page.tap('dialog .one')
+  await page.tap('dialog .two')
+  await page.waitForSelector('dialog', { state: 'detached' })
+  await thumb.enter('44-1/8')
+  await at(page, 'J1@30')
+  assert.deepEqual(page.wrong, [])
+})

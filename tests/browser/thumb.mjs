@@ -1,47 +1,42 @@
 // A thumb on the glass: it taps, and every tap is counted.
 export class Thumb {
-  taps = 0;
+  taps = 0
 
   constructor(page) {
-    this.page = page;
+    this.page = page
   }
 
   /** Taps what the selector finds, once the glove's bounce is over. */
   async tap(selector) {
-    await this.page.waitForSelector('[data-ready="true"]');
-    await this.page.tap(selector);
-    this.taps += 1;
+    await this.page.waitForSelector('[data-ready="true"]')
+    await this.page.tap(selector)
+    this.taps += 1
   }
 
   /** Enters a reading in inches by the pad and presses *next*. */
   async enter(text) {
-    await this.put(text);
-    await this.tap('[data-key="next"]');
+    await this.put(text)
+    await this.tap('[data-key="next"]')
   }
 
   /** Brings a number in inches into the field, from whatever whole inch is held. */
   async put(text) {
-    const [, whole, over = "0", under = "1"] = text.match(
-      /^(\d+)(?:-(\d+)\/(\d+))?$/,
-    );
-    await this.whole(Number(whole));
-    await this.tap(`[data-key="${(16 * Number(over)) / Number(under)}"]`);
+    const [, whole, over = '0', under = '1'] = text.match(/^(\d+)(?:-(\d+)\/(\d+))?$/)
+    await this.whole(Number(whole))
+    await this.tap(`[data-key="${(16 * Number(over)) / Number(under)}"]`)
   }
 
   /** The whole inch: a step to a neighbour where that is enough, else its digits on the other page. */
   async whole(whole) {
-    const held = await this.page.locator("output").getAttribute("data-whole");
-    const away = held === "" ? Infinity : whole - Number(held);
+    const held = await this.page.locator('output').getAttribute('data-whole')
+    const away = held === '' ? Infinity : whole - Number(held)
     if (Math.abs(away) <= 2) {
-      for (let i = 0; i < Math.abs(away); i += 1)
-        await this.tap(`[data-step="${Math.sign(away)}"]`);
+      for (let i = 0; i < Math.abs(away); i += 1) await this.tap(`[data-step="${Math.sign(away)}"]`)
     } else {
-      await this.page.locator("[data-page]").first().waitFor();
-      if (!(await this.page.locator('[data-key="point"]').isVisible()))
-        await this.tap('[data-keys="other"]');
-      for (const digit of String(whole))
-        await this.tap(`[data-key="${digit}"]`);
-      await this.tap('[data-keys="other"]');
+      await this.page.locator('[data-page]').first().waitFor()
+      if (!(await this.page.locator('[data-key="point"]').isVisible())) await this.tap('[data-keys="other"]')
+      for (const digit of String(whole)) await this.tap(`[data-key="${digit}"]`)
+      await this.tap('[data-keys="other"]')
     }
   }
 }

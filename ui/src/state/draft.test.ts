@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { INCH } from '../units'
-import { draftFrom, draftOf, every, fitting, planOf, wrongIn } from './draft'
+import { draftFrom, draftOf, every, fitting, planOf, resized, wrongIn } from './draft'
 
 const inches = (mm: number) => Math.round((mm / INCH) * 1e6) / 1e6
 
@@ -46,6 +46,14 @@ test('joists along the first wall count their stations from the second', () => {
 test.each(['bath', 'alcove', 'floor'] as const)('the plan of %s is read back as the same draft', (template) => {
   const draft = draftOf(template, 'in')
   expect(planOf(draftFrom(planOf(draft, 'in'), 'in'), 'in')).toEqual(planOf(draft, 'in'))
+})
+
+test('a larger room takes more joists, and is read as far as it goes unless the places were chosen', () => {
+  const draft = draftOf('bath', 'mm')
+  const wider = resized(draft, { width: 3000 })
+  expect(wider.count).toBe(8)
+  expect(resized(draft, { depth: 3000 }).stations).toEqual([0, 600, 1200, 1800, 2400, 3000])
+  expect(resized({ ...draft, stations: [0, 500, 2000] }, { depth: 3000 }).stations).toEqual([0, 500, 2000])
 })
 
 test('what does not fit is said', () => {

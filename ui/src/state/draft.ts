@@ -89,6 +89,18 @@ export function every(step: number, most: number): number[] {
   return Array.from({ length: count + 1 }, (_, i) => exact(i * step))
 }
 
+/** The draft in a room of another size: as many joists as fit, and read as far as it goes. */
+export function resized(draft: Draft, size: { width?: number; depth?: number }): Draft {
+  const room = { ...draft, ...size }
+  const [first = 0, second] = draft.stations
+  const even = first === 0 && second !== undefined && same(draft.stations, every(second, along(draft)))
+  return { ...room, count: fitting(room), stations: even ? every(second, along(room)) : draft.stations }
+}
+
+function same(a: number[], b: number[]): boolean {
+  return a.length === b.length && a.every((value, i) => Math.abs(value - b[i]!) < 0.01)
+}
+
 /** What a draft asks for that cannot be. */
 export function wrongIn(draft: Draft, points: number): string | undefined {
   const say = words().plan

@@ -62,6 +62,7 @@ export const room = {
   plan: 'Plan',
   rules: 'Rules',
   history: 'History',
+  rename: 'Rename this room',
   putAway: 'Put this room away',
   takeOut: 'Take this room out again',
   gone: 'Put away. It stays on this device, in the list of rooms at the bottom.',

@@ -1,0 +1,223 @@
+// A room from its name to its record, on the screens alone.
+import assert from 'node:assert/strict'
+import { readFileSync } from 'node:fs'
+import { after, before, test } from 'node:test'
+import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { said } from './demo.mjs'
+import { plan } from './kestrel.mjs'
+
+const INCH = 25.4
+
+let host, browser
+before(async () => {
+  host = await startHost()
+  browser = await startBrowser()
+})
+after(async () => {
+  await browser?.close()
+  await host?.stop()
+})
+
+/** The id of the room that the page is in. */
+function roomOf(page) {
+  return decodeURIComponent(new URL(page.url()).hash.split('/')[2])
+}
+
+async function newRoom(page, name, more = {}) {
+  const room = crypto.randomUUID()
+  await write(page, room, 'room-new', {
+    name,
+    units: 'in',
+    created: '2026-03-02T08:15:00Z',
+    ...more,
+  })
+  return room
+}
+
+test('a room is named, set out, looked at, and then asks for the level', async () => {
+  const page = await openPage(browser, host.address)
+  await page.getByRole('link', { name: 'New room' }).tap()
+  await page.getByRole('button', { name: 'Go on to the plan' }).tap()
+  assert.match(await page.locator('.wrong').textContent(), /needs a name/)
+  await page.getByLabel('Name').fill('Fern Street bath')
+  await page.getByLabel('Where it is').fill('Fern Street')
+  await page.getByRole('button', { name: 'Go on to the plan' }).tap()
+
+  await page.waitForSelector('main[data-page="plan"] form')
+  await page.getByRole('textbox', { name: 'Along the door wall' }).fill(`9' 4`)
+  await page.getByLabel('Distances').fill('0 30 60 90')
+  await page.waitForFunction(() => document.querySelector('.picture p')?.textContent.startsWith('7 joists, 28 points'))
+  await page.getByLabel('May rise by').fill('3/8')
+  await page.waitForLoadState('networkidle')
+  await page.getByRole('button', { name: 'Keep this plan' }).tap()
+
+  await page.waitForSelector('[data-next="structure"]')
+  const room = roomOf(page)
+  const kept = (await ask(page, 'room', { room })).plan
+  assert.equal(kept.outline[1][0], 112 * INCH)
+  assert.deepEqual(
+    kept.points.slice(0, 5).map(({ id }) => id),
+    ['J1@0', 'J1@30', 'J1@60', 'J1@90', 'J2@90'],
+  )
+  assert.equal(kept.doorway.budget, 9.525)
+
+  await page.locator('[data-next]').tap()
+  const questions = page.locator('ol > li')
+  await questions.first().waitFor()
+  for (const question of await questions.all()) await question.getByRole('radio', { name: 'Not looked at' }).tap()
+  await page.waitForFunction(() => /^(\d+) of \1$/.test(document.querySelector('header .side')?.textContent ?? ''))
+  const { gate } = await ask(page, 'room', { room })
+  assert.deepEqual(new Set(gate.map(({ answer }) => answer?.answer)), new Set(['not-looked-at']))
+  await page.getByRole('link', { name: 'Go on to the readings' }).tap()
+  await page.getByRole('button', { name: 'Read the mark' }).waitFor()
+  assert.deepEqual(page.wrong, [])
+})
+
+test('a length that cannot be read is said below its field', async () => {
+  const page = await openPage(browser, host.address)
+  const room = await newRoom(page, 'Guest bath')
+  await visit(page, `#/rooms/${room}/plan`)
+  await page.getByRole('textbox', { name: 'Along the door wall' }).fill('8 ft 14')
+  await page.locator('.wrong').waitFor()
+  assert.match(await page.locator('.wrong').textContent(), /less than 12/)
+  await page.getByRole('textbox', { name: 'Along the door wall' }).fill('8 ft 2')
+  await page.waitForFunction(() => !document.querySelector('.wrong'))
+})
+
+test('a joist that is not sound is marked with one tap and unmarked by undo', async () => {
+  const page = await openPage(browser, host.address)
+  const room = await newRoom(page, 'Hall bath')
+  await write(page, room, 'plan-set', { plan })
+  await visit(page, `#/rooms/${room}/structure`)
+  await page.getByRole('button', { name: 'J6', exact: true }).tap()
+  await page.locator('button[aria-pressed="true"]', { hasText: 'J6' }).waitFor()
+  const sound = async () => (await ask(page, 'room', { room })).plan.joists.map((joist) => joist.sound ?? null)
+  assert.deepEqual(await sound(), [null, null, null, null, null, false, null])
+  await page.getByRole('button', { name: 'Undo' }).tap()
+  await page.locator('button[aria-pressed="false"]', { hasText: 'J6' }).waitFor()
+  assert.deepEqual(await sound(), Array(7).fill(null))
+})
+
+test('a rule is changed, shown as set by the user, and taken back', async () => {
+  const page = await openPage(browser, host.address)
+  const { room } = await ask(page, 'demo', {
+    name: 'kestrel',
+    id: crypto.randomUUID(),
+  })
+  await visit(page, `#/rooms/${room}/rules`)
+  const rule = page.locator('ul > li').first()
+  assert.match(await said(rule), /Closing error of a set-up common practice 1\/16 in/)
+  await rule.getByRole('button').first().tap()
+  await rule.getByLabel('Change').fill('1/8')
+  await page.waitForLoadState('networkidle')
+  await rule.getByRole('button', { name: 'Keep' }).tap()
+  await page.waitForFunction(() => document.querySelector('ul > li .value')?.textContent.includes('8'))
+  assert.match(await said(rule), /set by you/)
+  const { rules } = await ask(page, 'rules', { room })
+  assert.equal(rules[0].value, 3.175)
+  await rule.getByRole('button').first().tap()
+  await rule.getByRole('button', { name: /Back to/ }).tap()
+  await page.waitForFunction(() => document.querySelector('ul > li .value')?.textContent.includes('16'))
+  assert.deepEqual(page.wrong, [])
+})
+
+test('a way of judging and a tile are one tap each', async () => {
+  const page = await openPage(browser, host.address)
+  const { room } = await ask(page, 'demo', {
+    name: 'kestrel',
+    id: crypto.randomUUID(),
+  })
+  await visit(page, `#/rooms/${room}/rules`)
+  await page.getByRole('radio', { name: /^Simple/ }).tap()
+  await page.getByRole('radio', { name: '24 in' }).tap()
+  await page.waitForFunction(() =>
+    document.querySelector('fieldset:nth-of-type(1) .on')?.textContent.includes('Simple'),
+  )
+  await page.locator('label.on', { hasText: '24 in' }).waitFor()
+  const { decision, tile } = await ask(page, 'rules', { room })
+  assert.equal(decision, 'simple')
+  assert.equal(tile.longest_edge, 24 * INCH)
+})
+
+test('the record is made and saved, the room file is saved and opens as a second room', async () => {
+  const page = await openPage(browser, host.address, { acceptDownloads: true })
+  const { room } = await ask(page, 'demo', {
+    name: 'kestrel',
+    id: crypto.randomUUID(),
+  })
+  await visit(page, `#/rooms/${room}/record`)
+  await page.getByRole('button', { name: 'Make the record' }).tap()
+  const save = page.getByRole('link', { name: 'Save the PDF' })
+  await save.waitFor()
+  const [pdf] = await Promise.all([page.waitForEvent('download'), save.tap()])
+  assert.match(pdf.suggestedFilename(), /\.pdf$/)
+  assert.equal(
+    readFileSync(await pdf.path())
+      .subarray(0, 5)
+      .toString(),
+    '%PDF-',
+  )
+
+  const [file] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save the room file' }).tap(),
+  ])
+  assert.equal(JSON.parse(readFileSync(await file.path(), 'utf8')).room.name, 'Kestrel Lane hall bath')
+  await visit(page, '#/')
+  await page.getByLabel('Open a room file').setInputFiles(await file.path())
+  await page.getByRole('button', { name: 'Keep the file as a second room' }).tap()
+  await page.waitForSelector('main[data-page="room"]')
+  assert.notEqual(roomOf(page), room)
+})
+
+test('a room that is put away leaves the list and comes back', async () => {
+  const page = await openPage(browser, host.address)
+  const room = await newRoom(page, 'Cellar bath')
+  await visit(page, `#/rooms/${room}`)
+  await page.getByRole('button', { name: 'Put this room away' }).tap()
+  await page.getByRole('button', { name: 'Take this room out again' }).waitFor()
+  await visit(page, '#/')
+  await page.locator('summary').waitFor()
+  assert.equal(await page.getByRole('link', { name: /Cellar bath/ }).count(), 0, 'folded away')
+  await page.locator('summary').tap()
+  await page.getByRole('link', { name: /Cellar bath/ }).tap()
+  await page.getByRole('button', { name: 'Take this room out again' }).tap()
+  await page.getByRole('button', { name: 'Put this room away' }).waitFor()
+  const { rooms } = await ask(page, 'rooms', {})
+  assert.equal(rooms.find(({ id }) => id === room).archived, false)
+})
+
+test('light and dark follow the device until one is chosen', async () => {
+  const page = await openPage(browser, host.address, { colorScheme: 'dark' })
+  const theme = () => page.locator('html').getAttribute('data-theme')
+  assert.equal(await theme(), 'dark')
+  await page.emulateMedia({ colorScheme: 'light' })
+  await page.waitForSelector('html[data-theme="light"]')
+  await visit(page, '#/settings')
+  await page.getByRole('radio', { name: 'Dark' }).tap()
+  await page.waitForSelector('html[data-theme="dark"]')
+  await page.reload()
+  await page.waitForSelector('html[data-theme="dark"]')
+})
+
+test('a change made elsewhere is shown here', async () => {
+  const page = await openPage(browser, host.address)
+  const other = await openPage(browser, host.address)
+  const room = await newRoom(page, 'Porch bath')
+  await visit(other, `#/rooms/${room}`)
+  await other.getByRole('heading', { name: 'Porch bath' }).waitFor()
+  await write(page, room, 'room-rename', { name: 'Porch shower' })
+  await other.getByRole('heading', { name: 'Porch shower' }).waitFor()
+})
+
+test('a screen whose question fails says so and asks again', async () => {
+  const page = await openPage(browser, host.address)
+  await page.route('**/dispatch/rooms', (route) => route.abort())
+  await visit(page, '#/settings')
+  await visit(page, '#/')
+  await page.locator('[role="alert"]').waitFor()
+  await page.unroute('**/dispatch/rooms')
+  await page.getByRole('button', { name: 'Try again' }).tap()
+  await page.getByRole('link', { name: 'New room' }).waitFor()
+  assert.equal(await page.locator('[role="alert"]').count(), 0)
+})
