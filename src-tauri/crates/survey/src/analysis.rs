@@ -61,6 +61,8 @@ pub enum ProblemKind {
     NoSharedPlane,
     /// Every joist needs a sister: none is left to set the height.
     NoSoundJoist,
+    /// A joist that is sistered stands above a height that asks for no approval: its old top is in the way.
+    OldTopAbove,
     /// Good only where no water is spilled.
     DryRoomsOnly,
     /// A setting was held at the most it may be.
@@ -86,6 +88,7 @@ impl ProblemKind {
             Self::NotLookedAt => "not-looked-at",
             Self::NoSharedPlane => "no-shared-plane",
             Self::NoSoundJoist => "no-sound-joist",
+            Self::OldTopAbove => "old-top-above",
             Self::DryRoomsOnly => "dry-rooms-only",
             Self::SettingHeld => "setting-held",
             Self::Unbounded => "unbounded",

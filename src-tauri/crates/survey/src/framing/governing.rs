@@ -53,9 +53,9 @@ fn dressed(profile: &Profile, member: &Member, dressing: Length) -> f64 {
 /// No deeper than the approval goes, and nothing above the target outside its from–to.
 fn approved(profile: &Profile, approval: &Approval) -> f64 {
     let (from, to) = (approval.from.min(approval.to).to_mm(), approval.from.max(approval.to).to_mm());
-    let ends = profile.ends();
-    let before = ends.filter(|[first, _]| first.0 < from).and_then(|[first, _]| profile.highest_between(first.0, from));
-    let behind = ends.filter(|[_, last]| last.0 > to).and_then(|[_, last]| profile.highest_between(to, last.0));
+    let (first, last) = (profile.points().first(), profile.points().last());
+    let before = first.filter(|first| first.0 < from).and_then(|first| profile.highest_between(first.0, from));
+    let behind = last.filter(|last| last.0 > to).and_then(|last| profile.highest_between(to, last.0));
     let outside = [before, behind].into_iter().flatten().fold(f64::NEG_INFINITY, f64::max);
     outside.max(highest(profile) - approval.depth.to_mm().max(0.0))
 }
@@ -97,6 +97,15 @@ mod tests {
         check(Some([0.5, 10.0, 62.0]), MemberKind::Sawn, 3.8, true);
         check(Some([0.5, 0.0, 10.0]), MemberKind::Sawn, 4.0, false);
         check(Some([2.5, 0.0, 90.0]), MemberKind::Unknown, 1.5, true);
+    }
+
+    #[test]
+    fn a_single_reading_is_cut_only_where_the_approval_reaches() {
+        let one = Profile::new(vec![(100.0, 5.0)]);
+        let lowest = |from: f64, to: f64| {
+            approved(&one, &Approval { depth: Length::mm(2.0), from: Length::mm(from), to: Length::mm(to) })
+        };
+        assert_eq!([lowest(0.0, 200.0), lowest(0.0, 50.0), lowest(150.0, 200.0)], [3.0, 5.0, 5.0]);
     }
 
     #[test]

@@ -5,7 +5,7 @@ use super::cost::objective;
 use super::doorway::{door_rise, larger};
 use super::site::Site;
 use super::work::{JoistWork, work};
-use super::{Name, Settings, Target};
+use super::{Name, Reason, Settings, Target};
 use crate::guard::dressing_most;
 use crate::joists::{Grid, Misfit};
 use crate::units::{Length, Ratio};
@@ -54,6 +54,7 @@ pub struct Governs {
 ///
 /// # Problems reported
 /// `missing-reading` for each top that was not read; `not-looked-at` for each joist nobody has called sound or unsound;
+/// `old-top-above` where a sistered joist is in the way of a height that asks for no approval;
 /// `no-sound-joist` where every joist is sistered, so that only a height that is asked for can be planned;
 /// `dry-rooms-only` beside the tilted alternative in a wet room; `setting-held` where dressing was asked deeper than
 /// 1/8 in.
@@ -97,9 +98,11 @@ pub fn plan(grid: &Grid, settings: &Settings) -> Result<Analysis<Plan>, Misfit> 
     let site = Site::of(grid, settings);
     let mut alternatives: Vec<Alternative> = proposals(&site).iter().map(|proposal| built(&site, proposal)).collect();
     let asks = |one: &Alternative| one.needs_approval || (one.name == Name::FlatNotLevel && settings.wet_room);
+    // Equal counts keep the order of the names, whatever arithmetic left in their last digits.
+    let counted = |one: &Alternative| (one.objective.to_f64() * 1e9).round();
     alternatives.sort_by(|one, other| {
         let key = |one: &Alternative| (asks(one), one.over_door_budget);
-        key(one).cmp(&key(other)).then(one.objective.to_f64().total_cmp(&other.objective.to_f64()))
+        key(one).cmp(&key(other)).then(counted(one).total_cmp(&counted(other)))
     });
     let best = alternatives.first().filter(|first| !asks(first)).map(|first| first.name);
     let problems = grid.missing().into_iter().chain(problems(&site, &alternatives)).collect();
@@ -141,6 +144,7 @@ fn problems(site: &Site, alternatives: &[Alternative]) -> Vec<Problem> {
             "Every joist that was read needs a sister: none is left to set the height. Say which height to hold.";
         found.push(Problem::new(ProblemKind::NoSoundJoist, message));
     }
+    found.extend(site.grid.joists.iter().enumerate().filter_map(|(j, joist)| old_top(j, &joist.id, alternatives)));
     let tilted = alternatives.iter().any(|one| one.name == Name::FlatNotLevel);
     if tilted && site.settings.wet_room {
         let message = "Flat but not level is for dry rooms: spilled water runs down the tilt.";
@@ -151,6 +155,18 @@ fn problems(site: &Site, alternatives: &[Alternative]) -> Vec<Problem> {
         found.push(Problem::at(ProblemKind::SettingHeld, "dress.most", message));
     }
     found
+}
+
+/// A problem where a sistered joist's old top stands above a height that could be built without asking anybody.
+fn old_top(j: usize, id: &str, alternatives: &[Alternative]) -> Option<Problem> {
+    let stands = |work: &JoistWork| work.reasons.iter().any(|reason| matches!(reason, Reason::OldTopAbove { .. }));
+    let above = |one: &&Alternative| !one.needs_approval && one.joists.get(j).is_some_and(stands);
+    let names: Vec<&str> = alternatives.iter().filter(above).map(|one| one.name.name()).collect();
+    let message = format!(
+        "{id} is sistered, and its old top stands above the target ({}): ask before it is cut down.",
+        names.join(", ")
+    );
+    (!names.is_empty()).then(|| Problem::at(ProblemKind::OldTopAbove, id, message))
 }
 
 fn not_looked_at(id: &str) -> Problem {
