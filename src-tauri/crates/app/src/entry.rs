@@ -1,11 +1,15 @@
 //! What a number would mean as the reading of a point, said before it is kept.
 
 use crate::app::App;
+use crate::grid;
 use crate::heights::{Height, heights};
-use crate::length_text::{echo, parse};
+use crate::length_text::{default_unit, echo, parse};
 use crate::refusal::Refusal;
 use crate::rules::Figures;
 use crate::wire::*;
+use crate::words::Say;
+use survey::slips::{self, SlipKind};
+use survey::units::Length;
 
 impl App {
     /// What a text means as the reading of a point: its value, its uncertainty, how it stands to its neighbours, and
@@ -25,35 +29,82 @@ fn entry(file: &RoomFile, ask: &EntryAsk) -> Result<EntryView, Refusal> {
     let setup = setup.ok_or_else(|| Refusal::not_found("set-up", &ask.setup).field("setup"))?;
     let point = file.plan.points.iter().find(|point| point.id == ask.point);
     let point = point.ok_or_else(|| Refusal::not_found("point", &ask.point).field("point"))?;
-    let heights = heights(file, &setup.survey);
-    let neighbours = neighbours(&heights, point);
-    let z = setup.benchmark.height + setup.opening.mm - value.to_mm();
+    let line = Length::mm(setup.benchmark.height + setup.opening.mm);
+    let others: Vec<Height<'_>> =
+        heights(file, &setup.survey).into_iter().filter(|height| height.point.id != point.id).collect();
+    let near: Vec<Length> = around(file, &setup.survey, &others, point).into_iter().map(|z| line - z).collect();
     Ok(EntryView {
         value: value.to_mm(),
         echo: echo(value),
         sd_mm: setup.sd_mm,
-        differences: neighbours.iter().map(|near| difference(near, z)).collect(),
-        unusual: false,
-        question: None,
+        differences: shown(&others, point).into_iter().map(|height| difference(height, line - value)).collect(),
+        unusual: is_unusual(value, &near, Length::mm(setup.sd_mm)),
+        question: question(file.room.units, value, &near, Length::mm(setup.sd_mm)),
     })
 }
 
-/// How many neighbours are shown beside what is typed.
-const SHOWN: usize = 2;
+/// The heights around a point: on joists those along and beside it, elsewhere the nearest.
+fn around(file: &RoomFile, survey: &str, others: &[Height<'_>], point: &PlanPoint) -> Vec<Length> {
+    let Some(joist) = &point.joist else {
+        return by_distance(others, point).into_iter().take(NEAREST).map(|height| height.z).collect();
+    };
+    let grid = grid::grid(file, survey, others, Length::ZERO);
+    let station = grid::station(file.plan.joists_along, point.x, point.y);
+    let j = grid.joists.iter().position(|one| &one.id == joist);
+    let k = grid.stations.iter().position(|one| (one.to_mm() - station).abs() <= grid::SAME_STATION);
+    let tops: Vec<Vec<Option<Length>>> = grid.joists.into_iter().map(|joist| joist.tops).collect();
+    j.zip(k).map(|(j, k)| slips::around(&tops, j, k)).unwrap_or_default()
+}
 
-/// The nearest points already read: on the same joist first, then across.
-fn neighbours<'h, 'f>(heights: &'h [Height<'f>], point: &PlanPoint) -> Vec<&'h Height<'f>> {
+/// How many readings around a point of a floor speak for what it should be.
+const NEAREST: usize = 6;
+
+fn by_distance<'h, 'f>(others: &'h [Height<'f>], point: &PlanPoint) -> Vec<&'h Height<'f>> {
     let distance = |height: &&Height<'_>| (height.point.x - point.x).hypot(height.point.y - point.y);
-    let mut others: Vec<&Height<'_>> = heights.iter().filter(|height| height.point.id != point.id).collect();
-    others.sort_by(|a, b| distance(a).total_cmp(&distance(b)));
-    let same_joist = |height: &&&Height<'_>| point.joist.is_some() && height.point.joist == point.joist;
-    let along = others.iter().copied().find(|height| same_joist(&height));
-    let across = others.iter().copied().find(|height| point.joist.is_none() || height.point.joist != point.joist);
-    let mut near: Vec<&Height<'_>> = along.into_iter().chain(across).collect();
-    near.truncate(SHOWN);
+    let mut near: Vec<&Height<'_>> = others.iter().collect();
+    near.sort_by(|a, b| distance(a).total_cmp(&distance(b)));
     near
 }
 
-fn difference(near: &Height<'_>, z: f64) -> Difference {
-    Difference { point: near.point.id.clone(), mm: z - near.z.to_mm() }
+/// The two readings that are shown beside what is typed: the nearest on the same joist, and the nearest across.
+fn shown<'h, 'f>(others: &'h [Height<'f>], point: &PlanPoint) -> Vec<&'h Height<'f>> {
+    let near = by_distance(others, point);
+    let same_joist = |height: &&Height<'_>| point.joist.is_some() && height.point.joist == point.joist;
+    let along = near.iter().copied().find(same_joist);
+    let across = near.iter().copied().find(|height| !same_joist(height));
+    along.into_iter().chain(across).collect()
+}
+
+fn difference(near: &Height<'_>, z: Length) -> Difference {
+    Difference { point: near.point.id.clone(), mm: (z - near.z).to_mm() }
+}
+
+/// Whether a reading lies outside all around it by more than twice their own spread and the noise of reading.
+fn is_unusual(value: Length, near: &[Length], sd: Length) -> bool {
+    let (Some(low), Some(high)) = (near.iter().copied().reduce(Length::min), near.iter().copied().reduce(Length::max))
+    else {
+        return false;
+    };
+    let outside = (low - value).max(value - high);
+    near.len() >= 3 && outside > (high - low) * 2.0 + sd * 6.0
+}
+
+fn question(units: Units, value: Length, near: &[Length], sd: Length) -> Option<SlipView> {
+    let slip = slips::slip(value, default_unit(units), near, sd)?;
+    let text = match units {
+        Units::In => Say::new(units).bare(slip.suggestion.to_mm()),
+        Units::Mm => format!("{}", (slip.suggestion.to_mm() * 10.0).round() / 10.0),
+    };
+    // The suggestion is entered as its text, so its value is what the text means.
+    Some(SlipView { slip: kind(slip.kind), value: slip.suggestion.to_mm(), text })
+}
+
+fn kind(kind: SlipKind) -> Slip {
+    match kind {
+        SlipKind::Inch => Slip::Inch,
+        SlipKind::Foot => Slip::Foot,
+        SlipKind::TenMillimetres => Slip::TenMillimetres,
+        SlipKind::HundredMillimetres => Slip::HundredMillimetres,
+        SlipKind::SwappedDigits => Slip::SwappedDigits,
+    }
 }

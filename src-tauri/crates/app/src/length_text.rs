@@ -13,12 +13,16 @@ use survey::units::Length;
 /// # Errors
 /// `not-understood`, naming the field, what was not understood and where.
 pub(crate) fn parse(field: &str, text: &str, units: Units, figures: &Figures) -> Result<Length, Refusal> {
-    let unit = match units {
+    length_text::parse(text, default_unit(units), Length::mm(figures.mm("strong")))
+        .map_err(|error| Refusal::new(Kind::NotUnderstood, sentence(&error.to_string())).field(field))
+}
+
+/// The unit of a number that carries none.
+pub(crate) fn default_unit(units: Units) -> DefaultUnit {
+    match units {
         Units::In => DefaultUnit::Inch,
         Units::Mm => DefaultUnit::Millimetre,
-    };
-    length_text::parse(text, unit, Length::mm(figures.mm("strong")))
-        .map_err(|error| Refusal::new(Kind::NotUnderstood, sentence(&error.to_string())).field(field))
+    }
 }
 
 fn sentence(said: &str) -> String {

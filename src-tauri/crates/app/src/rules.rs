@@ -237,3 +237,54 @@ impl App {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use survey::rules::{closing, framing_target};
+    use survey::tile::{TileClass, large_from};
+
+    #[test]
+    fn the_figures_are_those_of_the_core() {
+        let figures = Figures::default();
+        for (class, ids) in [
+            (TileClass::Small, ["tile-small-long", "tile-small-short"]),
+            (TileClass::Large, ["tile-large-long", "tile-large-short"]),
+        ] {
+            let reaches = class.flatness().reaches;
+            let ours: Vec<_> = ids.iter().map(|id| (figures.length(id), figures.reach(id))).collect();
+            assert_eq!(reaches.iter().map(|reach| (reach.limit, reach.length)).collect::<Vec<_>>(), ours);
+        }
+        assert_eq!(figures.length("tile-large-edge"), large_from());
+        assert_eq!(figures.length("closing"), closing().limit);
+        let framing = framing_target().reaches;
+        assert_eq!(
+            framing.first().map(|reach| (reach.limit, reach.length)),
+            Some((figures.length("framing-flat"), figures.reach("framing-flat")))
+        );
+    }
+
+    #[test]
+    fn every_figure_that_is_asked_for_is_there() {
+        let sources = [
+            include_str!("grid.rs"),
+            include_str!("height.rs"),
+            include_str!("findings/framing.rs"),
+            include_str!("length_text.rs"),
+        ];
+        for call in sources.iter().flat_map(|text| text.split("figures.").skip(1)) {
+            let id =
+                call.split('(').nth(1).and_then(|rest| rest.strip_prefix('"')).and_then(|rest| rest.split('"').next());
+            assert!(id.is_none_or(|id| figure(id).is_some()), "{id:?} is no figure");
+        }
+    }
+
+    #[test]
+    fn a_tile_of_unknown_size_is_judged_as_a_large_one() {
+        let tile = |longest_edge| Tile { name: String::new(), longest_edge, joint: None };
+        let figures = Figures::default();
+        assert_eq!(figures.tile_rules(None)[0], "tile-large-long");
+        assert_eq!(figures.tile_rules(Some(&tile(381.0)))[0], "tile-large-long");
+        assert_eq!(figures.tile_rules(Some(&tile(380.9)))[0], "tile-small-long");
+    }
+}

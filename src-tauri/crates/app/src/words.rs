@@ -69,7 +69,7 @@ pub fn headline(headline: &Headline) -> String {
         Verdict::NotTested if headline.read < 3 => {
             format!("Not read yet: {} of {} points.", headline.read, headline.points)
         }
-        Verdict::NotTested => "Not tested: the readings lie too far apart to tell.".to_string(),
+        Verdict::NotTested => "Not tested: nothing here says whether the floor keeps to its limits.".to_string(),
         Verdict::Within => "Within: the floor keeps to its limits.".to_string(),
         Verdict::TooCloseToCall => format!("Too close to call: {}.", names(&headline.close)),
         Verdict::Out if headline.rest_even => format!("Out: {}. The rest is one even slope.", names(&headline.out)),
@@ -176,13 +176,10 @@ fn stretch(finding: &Finding, say: Say) -> String {
 }
 
 fn governs(finding: &Finding, say: Say) -> String {
-    let reach = match finding.place.line {
-        Some((from, to)) => format!("from {} to {}", say.bare(from.1), say.bare(to.1)),
-        None => "around it".to_string(),
-    };
     format!(
-        "{} governs the height. Slide the rule along it {reach} and read the smallest number: where is it?",
-        finding.subject
+        "{} governs the height. Slide the rule along it {} and read the smallest number: where is it?",
+        finding.subject,
+        stretch(finding, say)
     )
 }
 

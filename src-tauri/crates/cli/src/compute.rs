@@ -1,5 +1,6 @@
 //! `truefall compute OPERATION`: JSON in, JSON out.
 
+use crate::print::print;
 use app::{Kind, Refusal};
 use std::io::Read;
 use std::process::ExitCode;
@@ -10,6 +11,6 @@ pub(crate) fn compute(operation: &str) -> Result<ExitCode, Refusal> {
     std::io::stdin()
         .read_to_string(&mut input)
         .map_err(|error| Refusal::new(Kind::NotJson, format!("Standard input could not be read as text: {error}.")))?;
-    println!("{}", app::compute(operation, &input)?);
+    print(&(app::compute(operation, &input)? + "\n"));
     Ok(ExitCode::SUCCESS)
 }

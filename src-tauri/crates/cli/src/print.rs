@@ -3,7 +3,21 @@
 use app::wire::*;
 use app::words::{self, Say};
 use app::{Refusal, json};
+use std::fmt::Write as _;
+use std::io::Write as _;
 use std::process::ExitCode;
+
+/// One line more of a text; writing to a text cannot fail.
+macro_rules! line {
+    ($out:ident, $($words:tt)*) => {
+        let _ = writeln!($out, $($words)*);
+    };
+}
+
+/// Prints a text whole. Who closes the pipe early has read enough.
+pub(crate) fn print(text: &str) {
+    let _ = std::io::stdout().write_all(text.as_bytes());
+}
 
 /// The whole answer for a demo room.
 pub(crate) fn demo(name: &str, as_json: bool) -> Result<ExitCode, Refusal> {
@@ -11,82 +25,91 @@ pub(crate) fn demo(name: &str, as_json: bool) -> Result<ExitCode, Refusal> {
     let findings = app::findings(&file, None)?;
     let height = app::height(&file, None).ok();
     if as_json {
-        println!("{}", serde_json::json!({ "findings": findings, "height": height }));
+        print(&format!("{}\n", serde_json::json!({ "findings": findings, "height": height })));
         return Ok(ExitCode::SUCCESS);
     }
-    let say = Say::new(file.room.units);
-    println!("{}\n", file.room.name);
-    print_findings(&findings, say);
+    let (say, mut out) = (Say::new(file.room.units), format!("{}\n\n", file.room.name));
+    print_findings(&mut out, &findings, say);
     if let Some(height) = height {
-        print_alternatives(&height, say);
-        print_cut_list(&height, say);
+        print_heights(&mut out, &height, say);
     }
+    print(&out);
     Ok(ExitCode::SUCCESS)
 }
 
 pub(crate) fn findings(file: &RoomFile, survey: Option<&str>, as_json: bool, gate: bool) -> Result<ExitCode, Refusal> {
     let view = app::findings(file, survey)?;
+    let mut out = String::new();
     if as_json {
-        println!("{}", json::write(&view.findings)?);
+        line!(out, "{}", json::write(&view.findings)?);
     } else {
-        print_findings(&view, Say::new(file.room.units));
+        print_findings(&mut out, &view, Say::new(file.room.units));
     }
+    print(&out);
     let all_within = view.findings.iter().all(|finding| finding.verdict == Verdict::Within);
     Ok(if gate && !all_within { ExitCode::from(1) } else { ExitCode::SUCCESS })
 }
 
 pub(crate) fn cut_list(file: &RoomFile, as_json: bool) -> Result<ExitCode, Refusal> {
     let view = app::height(file, None)?;
+    let mut out = String::new();
     if as_json {
-        println!("{}", json::write(&view)?);
+        line!(out, "{}", json::write(&view)?);
     } else {
-        let say = Say::new(file.room.units);
-        print_alternatives(&view, say);
-        print_cut_list(&view, say);
+        print_heights(&mut out, &view, Say::new(file.room.units));
     }
+    print(&out);
     Ok(ExitCode::SUCCESS)
 }
 
-fn print_findings(view: &FindingsView, say: Say) {
-    println!("{}", words::headline(&view.headline));
-    println!("{} of {} points read.\n", view.headline.read, view.headline.points);
+/// The alternatives, then the cut list of the one that is built.
+fn print_heights(out: &mut String, view: &HeightView, say: Say) {
+    print_alternatives(out, view, say);
+    print_cut_list(out, view, say);
+}
+
+fn print_findings(out: &mut String, view: &FindingsView, say: Say) {
+    line!(out, "{}", words::headline(&view.headline));
+    line!(out, "{} of {} points read.\n", view.headline.read, view.headline.points);
     for finding in &view.findings {
-        println!("{:>17}  {}", words::verdict(finding.verdict), words::finding(finding, say));
+        line!(out, "{:>17}  {}", words::verdict(finding.verdict), words::finding(finding, say));
         if let Some(evidence) = words::evidence(finding, say) {
-            println!("{:>17}  {evidence}", "");
+            line!(out, "{:>17}  {evidence}", "");
         }
     }
     for problem in &view.problems {
-        println!("{:>17}  {}", "note", problem.message);
+        line!(out, "{:>17}  {}", "note", problem.message);
     }
-    println!();
+    line!(out, "");
 }
 
-fn print_alternatives(view: &HeightView, say: Say) {
-    println!("Heights, best first; rise at each joist by the door wall:");
+fn print_alternatives(out: &mut String, view: &HeightView, say: Say) {
+    line!(out, "Heights, best first; rise at each joist by the door wall:");
     for (place, alternative) in view.alternatives.iter().enumerate() {
         let rises: Vec<String> =
             alternative.rise.iter().map(|rise| rise.map_or("–".into(), |rise| say.bare(rise))).collect();
-        println!("{:>3}. {}", place + 1, words::alternative(alternative, say));
-        println!("     {}", rises.join("  "));
-        println!("     {}", words::needs(alternative, say));
+        line!(out, "{:>3}. {}", place + 1, words::alternative(alternative, say));
+        line!(out, "     {}", rises.join("  "));
+        line!(out, "     {}", words::needs(alternative, say));
     }
-    println!();
+    line!(out, "");
 }
 
-fn print_cut_list(view: &HeightView, say: Say) {
+fn print_cut_list(out: &mut String, view: &HeightView, say: Say) {
     let chosen = view.alternatives.iter().find(|alternative| Some(&alternative.name) == view.chosen.as_ref());
     let Some(chosen) = chosen else {
-        println!("No height can be built without asking somebody: choose one above, then ask.");
+        line!(out, "No height can be built without asking somebody: choose one above, then ask.");
         return;
     };
-    println!("Cut list: {}.", words::alternative(chosen, say));
+    line!(out, "Cut list: {}.", words::alternative(chosen, say));
     for joist in &chosen.joists {
-        println!("{:>4}  {}", joist.id, words::action(joist.action));
+        line!(out, "{:>4}  {}", joist.id, words::action(joist.action));
         for strip in &joist.strips {
-            println!("      {}", words::strip(strip, say));
+            line!(out, "      {}", words::strip(strip, say));
         }
-        joist.reasons.iter().for_each(|reason| println!("      {reason}"));
+        for reason in &joist.reasons {
+            line!(out, "      {reason}");
+        }
     }
-    println!("\nThe tool measures shape, never strength. Local code, product data and the engineer decide.");
+    line!(out, "\nThe tool measures shape, never strength. Local code, product data and the engineer decide.");
 }

@@ -1,6 +1,7 @@
 //! The verbs that work on kept rooms.
 
 use crate::arguments::{ReadingsVerb, RoomVerb};
+use crate::print::print;
 use app::wire::{CsvAsk, ImportAsk, RoomFile, RoomNew, Units, Write};
 use app::{App, Clock, Kind, Refusal};
 use std::fs;
@@ -73,22 +74,22 @@ fn write(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
 
 pub(crate) fn room(app: &App, verb: RoomVerb) -> Result<ExitCode, Refusal> {
     match verb {
-        RoomVerb::New(new) => println!("{}", new_room(app, new.name, &new.units)?),
+        RoomVerb::New(new) => print(&(new_room(app, new.name, &new.units)? + "\n")),
         RoomVerb::List => app.rooms()?.rooms.iter().for_each(|card| {
-            println!("{}\t{}\t{} of {} points read", card.id, card.name, card.read, card.points);
+            print(&format!("{}\t{}\t{} of {} points read\n", card.id, card.name, card.read, card.points));
         }),
-        RoomVerb::Show { room } => println!("{}", app::json::write(&app.room(&find(app, &room)?)?)?),
+        RoomVerb::Show { room } => print(&(app::json::write(&app.room(&find(app, &room)?)?)? + "\n")),
         RoomVerb::Import { file, as_second } => {
             let id = app.new_id();
             let as_room = as_second.then(|| format!("room-{id}"));
             let imported = app.import_room(&ImportAsk { id, file: read(&file)?, as_room })?;
-            println!("{}", imported.room);
+            print(&(imported.room + "\n"));
         }
         RoomVerb::Export { room, output } => {
             let file = app.export_room(&find(app, &room)?)?;
             match output {
                 Some(path) => write(&path, file.text.as_bytes())?,
-                None => print!("{}", file.text),
+                None => print(&file.text),
             }
         }
     }
@@ -114,12 +115,12 @@ fn new_room(app: &App, name: String, units: &str) -> Result<String, Refusal> {
 pub(crate) fn readings(app: &App, verb: ReadingsVerb) -> Result<ExitCode, Refusal> {
     let ReadingsVerb::Import { file, room } = verb;
     let ask = CsvAsk { id: app.new_id(), room: find(app, &room)?, csv: read(&file)? };
-    println!("{} readings", app.import_readings(&ask)?.readings);
+    print(&format!("{} readings\n", app.import_readings(&ask)?.readings));
     Ok(ExitCode::SUCCESS)
 }
 
 pub(crate) fn record(app: &App, room: &str, output: &Path) -> Result<ExitCode, Refusal> {
     write(output, &app.record_pdf(&find(app, room)?)?)?;
-    println!("{}", output.display());
+    print(&format!("{}\n", output.display()));
     Ok(ExitCode::SUCCESS)
 }

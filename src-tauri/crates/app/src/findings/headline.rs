@@ -29,6 +29,11 @@ fn is_of_the_surface(finding: &Finding) -> bool {
     )
 }
 
+/// Whether *within* here says something of the surface: a set-up that closes well does not.
+fn says_flat(finding: &Finding) -> bool {
+    is_of_the_surface(finding) && finding.kind != FindingKind::Closing
+}
+
 fn verdict(findings: &[Finding], read: usize) -> Verdict {
     let any = |verdict| findings.iter().any(|finding| is_of_the_surface(finding) && finding.verdict == verdict);
     if read < 3 {
@@ -37,7 +42,7 @@ fn verdict(findings: &[Finding], read: usize) -> Verdict {
         Verdict::Out
     } else if any(Verdict::TooCloseToCall) {
         Verdict::TooCloseToCall
-    } else if any(Verdict::Within) {
+    } else if findings.iter().any(|finding| finding.verdict == Verdict::Within && says_flat(finding)) {
         Verdict::Within
     } else {
         Verdict::NotTested

@@ -19,8 +19,10 @@ words! {
     }
 
     /// Along which axis of the plan the joists run.
+    #[derive(Default)]
     pub enum Axis {
         X,
+        #[default]
         Y,
     }
 
@@ -44,8 +46,12 @@ wire! {
         pub base_wall: String,
         /// The name of the wall from which x is measured: "left wall".
         pub side_wall: String,
-        /// The axis along which the joists run; their stations lie on it.
+        /// The axis along which the joists run; their stations lie on it. Into the room unless it is said.
+        #[serde(default)]
+        #[ts(as = "Option<Axis>")]
         pub joists_along: Axis,
+        #[serde(default)]
+        #[ts(as = "Option<Vec<Joist>>")]
         pub joists: Vec<Joist>,
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub doorway: Option<Doorway>,
