@@ -30,7 +30,7 @@ function targets(page) {
 /** Every target is at least 56 × 56 px, and 8 px from the next. */
 export async function assertTargets(page) {
   const all = await targets(page)
-  assert.ok(all.length > 2, `only ${all.length} targets were found`)
+  assert.ok(all.length > 0, 'no target was found')
   for (const { name, left, top, right, bottom } of all) {
     const [width, height] = [right - left, bottom - top]
     assert.ok(width >= least - 0.5 && height >= least - 0.5, `${name} is ${width.toFixed(0)} × ${height.toFixed(0)}`)
