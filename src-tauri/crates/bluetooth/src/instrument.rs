@@ -1,0 +1,249 @@
+//! One instrument in use: connected, subscribed, lost, tried again.
+
+use crate::Moment;
+use crate::listener::Listener;
+use crate::profile::Profile;
+use crate::radio::{InstrumentId, Link, LinkEvent, Uuid};
+use crate::reading::{Cause, NotAReading, Reading};
+use crate::state::{Adapter, State, Trouble};
+use std::collections::VecDeque;
+use std::task::{Context, Poll};
+use std::time::Duration;
+
+/// How long each step may take before the instrument counts as lost. Ours; common practice knows no figures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Patience {
+    pub connect: Duration,
+    /// From connected to its characteristics known.
+    pub resolve: Duration,
+    pub subscribe: Duration,
+    /// From asked to answered.
+    pub answer: Duration,
+}
+
+impl Default for Patience {
+    fn default() -> Self {
+        let [connect, resolve, subscribe, answer] = [10, 10, 3, 5].map(Duration::from_secs);
+        Self { connect, resolve, subscribe, answer }
+    }
+}
+
+/// What an instrument lets its user know.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Heard {
+    State(State),
+    Reading(Reading),
+    /// A message came that is no reading; nothing is recorded for it.
+    NotAReading(NotAReading),
+    /// It was asked to measure and did not answer: no reading was taken, and none will be for that asking.
+    NoAnswer,
+    /// What is left in its battery, per cent.
+    Battery(u8),
+}
+
+/// One instrument in use.
+pub(crate) struct Instrument {
+    pub(crate) id: InstrumentId,
+    link: Box<dyn Link>,
+    listener: Listener,
+    patience: Patience,
+    stage: Stage,
+    /// Attempts since it was last ready.
+    retry: u32,
+    /// Until when it may answer.
+    asked: Option<Moment>,
+    told: Option<State>,
+    out: VecDeque<Heard>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Stage {
+    Barred(State),
+    Searching,
+    /// Under way to ready, each step until its time is up.
+    Connecting(Moment),
+    Resolving(Moment),
+    Subscribing(Moment),
+    Ready,
+    /// Lost, and left alone until the moment.
+    Waiting(Moment, Trouble),
+}
+
+impl Instrument {
+    pub(crate) fn new(id: InstrumentId, profile: Profile, link: Box<dyn Link>, patience: Patience) -> Self {
+        let listener = Listener::new(profile);
+        let (stage, out) = (Stage::Searching, VecDeque::new());
+        Self { id, link, listener, patience, stage, retry: 0, asked: None, told: None, out }
+    }
+
+    pub(crate) fn state(&self) -> State {
+        match self.stage {
+            Stage::Barred(state) => state,
+            Stage::Searching => State::Searching,
+            Stage::Waiting(_, trouble) => State::Lost { retry: self.retry, trouble },
+            Stage::Ready => State::Ready,
+            _ => State::Connecting,
+        }
+    }
+
+    /// The radio's condition changed.
+    pub(crate) fn bar(&mut self, adapter: Adapter, now: Moment) {
+        match (adapter.bars(), self.stage) {
+            (Some(state), _) => {
+                self.let_go(now);
+                self.stage = Stage::Barred(state);
+            }
+            (None, Stage::Barred(_)) => self.stage = Stage::Searching,
+            (None, _) => {}
+        }
+    }
+
+    /// It was heard nearby.
+    pub(crate) fn found(&mut self, now: Moment) {
+        if self.stage == Stage::Searching {
+            self.connect(now);
+        }
+    }
+
+    /// Asks it to measure; whether that could be done.
+    pub(crate) fn measure(&mut self, now: Moment) -> bool {
+        let Some(trigger) = &self.listener.profile().trigger else { return false };
+        let free = self.stage == Stage::Ready && self.asked.is_none();
+        if free {
+            self.link.write(trigger.characteristic, &trigger.bytes);
+            self.asked = Some(now + self.patience.answer);
+        }
+        free
+    }
+
+    /// What it lets its user know next, up to `now`.
+    pub(crate) fn poll(&mut self, now: Moment, context: &mut Context<'_>) -> Poll<Heard> {
+        loop {
+            if let Some(heard) = self.out.pop_front() {
+                return Poll::Ready(heard);
+            }
+            if self.told != Some(self.state()) {
+                self.told = Some(self.state());
+                return Poll::Ready(Heard::State(self.state()));
+            }
+            match self.link.poll(now, context) {
+                Poll::Ready(event) => self.hear(event, now),
+                Poll::Pending if self.overdue(now) => {}
+                Poll::Pending => return Poll::Pending,
+            }
+        }
+    }
+
+    /// When its link or its patience wants it to be polled again.
+    pub(crate) fn due(&self) -> Option<Moment> {
+        let ends = match self.stage {
+            Stage::Connecting(end) | Stage::Resolving(end) | Stage::Subscribing(end) | Stage::Waiting(end, _) => {
+                Some(end)
+            }
+            Stage::Barred(_) | Stage::Searching | Stage::Ready => None,
+        };
+        [ends, self.asked, self.link.due()].into_iter().flatten().min()
+    }
+
+    fn hear(&mut self, event: LinkEvent, now: Moment) {
+        let readings = self.listener.profile().characteristic;
+        match (event, self.stage) {
+            (_, Stage::Barred(_) | Stage::Searching | Stage::Waiting(..)) => {}
+            (LinkEvent::Lost, _) => self.lost(Trouble::Dropped, now),
+            (LinkEvent::Failed(trouble), _) => self.lost(trouble, now),
+            (LinkEvent::Connected, Stage::Connecting(_)) => self.stage = Stage::Resolving(now + self.patience.resolve),
+            (LinkEvent::Resolved(has), Stage::Resolving(_)) => self.resolved(&has, now),
+            (LinkEvent::Subscribed(to), Stage::Subscribing(_)) if to == readings => self.ready(),
+            (LinkEvent::Notified { characteristic: from, bytes, at }, Stage::Subscribing(_) | Stage::Ready)
+                if from == readings =>
+            {
+                self.take(bytes, at);
+            }
+            (LinkEvent::Read { characteristic: Uuid::BATTERY_LEVEL, bytes }, _) => self.battery(&bytes),
+            _ => {}
+        }
+    }
+
+    fn connect(&mut self, now: Moment) {
+        self.stage = Stage::Connecting(now + self.patience.connect);
+        self.link.connect();
+    }
+
+    fn resolved(&mut self, has: &[Uuid], now: Moment) {
+        let readings = self.listener.profile().characteristic;
+        if !has.contains(&readings) {
+            return self.lost(Trouble::Unsuitable, now);
+        }
+        self.stage = Stage::Subscribing(now + self.patience.subscribe);
+        self.listener.lose(now);
+        self.link.subscribe(readings);
+        if has.contains(&Uuid::BATTERY_LEVEL) {
+            self.link.read(Uuid::BATTERY_LEVEL);
+        }
+    }
+
+    fn ready(&mut self) {
+        self.stage = Stage::Ready;
+        self.retry = 0;
+    }
+
+    fn take(&mut self, bytes: Vec<u8>, at: Moment) {
+        for heard in self.listener.take(bytes, at, self.asked.is_some()) {
+            self.out.push_back(match heard {
+                Ok(reading) => {
+                    if reading.cause == Cause::Asked {
+                        self.asked = None;
+                    }
+                    Heard::Reading(reading)
+                }
+                Err(why) => Heard::NotAReading(why),
+            });
+        }
+    }
+
+    fn battery(&mut self, bytes: &[u8]) {
+        if let [percent @ 0..=100] = bytes {
+            self.out.push_back(Heard::Battery(*percent));
+        }
+    }
+
+    /// Does what its time has come for; whether there was anything.
+    ///
+    /// An asking without answer ends the link, so that a late answer is never taken for the next one.
+    fn overdue(&mut self, now: Moment) -> bool {
+        if self.asked.is_some_and(|end| end <= now) {
+            self.lost(Trouble::NotAnswering, now);
+            return true;
+        }
+        match self.stage {
+            Stage::Connecting(end) | Stage::Resolving(end) | Stage::Subscribing(end) if end <= now => {
+                self.lost(Trouble::NotAnswering, now);
+            }
+            Stage::Waiting(end, _) if end <= now => self.connect(now),
+            _ => return false,
+        }
+        true
+    }
+
+    /// The link is gone or of no use: wait 1, 2, 4, then 8 seconds each time.
+    fn lost(&mut self, trouble: Trouble, now: Moment) {
+        self.let_go(now);
+        let wait = Duration::from_secs(1 << self.retry.min(3));
+        self.retry = self.retry.saturating_add(1);
+        self.stage = Stage::Waiting(now + wait, trouble);
+    }
+
+    fn let_go(&mut self, now: Moment) {
+        self.link.disconnect();
+        self.listener.lose(now);
+        if self.asked.take().is_some() {
+            self.out.push_back(Heard::NoAnswer);
+        }
+    }
+}
+
+impl Drop for Instrument {
+    fn drop(&mut self) {
+        self.link.disconnect();
+    }
+}
