@@ -98,6 +98,27 @@ test('labels keep clear of one another and inside the map, whole and enlarged', 
   await assertFits(page)
 })
 
+test('two fingers enlarge the map, and one then moves it', async () => {
+  const { page } = await openFindings()
+  await map(page).scrollIntoViewIfNeeded()
+  const { x, y } = await map(page).boundingBox()
+  const fingers = await page.context().newCDPSession(page)
+  const touch = (type, ...at) =>
+    fingers.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints: at.map((right, id) => ({ x: x + right, y: y + 150, id })),
+    })
+  await touch('touchStart', 170, 230)
+  for (let step = 1; step <= 10; step += 1) await touch('touchMove', 170 - 5 * step, 230 + 5 * step)
+  await touch('touchEnd')
+  assert.ok(await page.getByRole('button', { name: 'Smaller' }).isEnabled())
+  const before = await map(page).locator('.to-wall').getAttribute('d')
+  await touch('touchStart', 200)
+  for (let step = 1; step <= 6; step += 1) await touch('touchMove', 200 - 8 * step)
+  await touch('touchEnd')
+  assert.notEqual(await map(page).locator('.to-wall').getAttribute('d'), before)
+})
+
 test('along and across, the straightedge rests where the gap is largest', async () => {
   const { page } = await openFindings()
   await tab(page, 'along')
