@@ -163,6 +163,7 @@ test('the record is made and saved, the room file is saved and opens as a second
     page.getByRole('button', { name: 'Save the room file' }).tap(),
   ])
   assert.equal(JSON.parse(readFileSync(await file.path(), 'utf8')).room.name, 'Kestrel Lane hall bath')
+  await write(page, room, 'room-rename', { name: 'Hall bath, later' })
   await visit(page, '#/')
   await page.getByLabel('Open a room file').setInputFiles(await file.path())
   await page.getByRole('button', { name: 'Keep the file as a second room' }).tap()

@@ -1,14 +1,24 @@
 import { refusedBy, type Refused } from '../bridge/refused'
 
-/** Changes under way on a screen, one at a time, and why the last one was refused. */
+/** Changes of a screen, one after the other so that no quick tap is lost, and why the last one was refused. */
 export class Doing {
-  busy = $state(false)
   refused = $state.raw<Refused>()
+  #waiting = $state(0)
+  #last: Promise<unknown> = Promise.resolve()
 
-  /** Does it unless something is under way; answers whether it was done. */
-  async run(change: () => Promise<unknown>): Promise<boolean> {
-    if (this.busy) return false
-    this.busy = true
+  get busy(): boolean {
+    return this.#waiting > 0
+  }
+
+  /** Does it when what came before is done; answers whether it was done. */
+  run(change: () => Promise<unknown>): Promise<boolean> {
+    this.#waiting += 1
+    const done = this.#last.then(() => this.#do(change))
+    this.#last = done
+    return done
+  }
+
+  async #do(change: () => Promise<unknown>): Promise<boolean> {
     this.refused = undefined
     try {
       await change()
@@ -17,7 +27,7 @@ export class Doing {
       this.refused = refusedBy(thrown)
       return false
     } finally {
-      this.busy = false
+      this.#waiting -= 1
     }
   }
 }
