@@ -29,6 +29,7 @@ pub mod rules;
 mod same_place;
 pub mod slips;
 pub mod straightedge;
+pub mod straightedge_surface;
 pub mod structure_gate;
 pub mod surface;
 pub mod tile;
