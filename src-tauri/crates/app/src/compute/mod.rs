@@ -51,6 +51,7 @@ operations! {
     "plane" => plane,
     "blunders" => blunders,
     "straightedge-line" => straightedge_line,
+    "straightedge-surface" => straightedge_surface,
     "verdict" => verdict,
     "framing-plan" => framing_plan,
     "joists" => joists,
