@@ -17,6 +17,13 @@ pub(crate) const FACES: [&[u8]; 4] = [
 static FONTS: LazyLock<Vec<Font>> =
     LazyLock::new(|| FACES.iter().filter_map(|face| Font::new(Bytes::new(*face), 0)).collect());
 
+/// The characters of the preferred face as one character class. What it lacks, the other face draws whole: left to
+/// itself the shaper would build a missing letter from two glyphs, and copied text would then double it.
+pub(crate) static PREFERRED: LazyLock<String> = LazyLock::new(|| {
+    let covered = FONTS.first().map(|font| font.info().coverage.iter()).into_iter().flatten();
+    format!("[{}]", covered.map(|c| format!("\\u{{{c:x}}}")).collect::<String>())
+});
+
 fn drawn(c: char) -> bool {
     let holds = |weight: usize| FONTS.iter().skip(weight).step_by(2).any(|f| f.info().coverage.contains(c.into()));
     c == '\n' || (!c.is_control() && holds(0) && holds(1))

@@ -7,4 +7,10 @@ mod glyphs;
 pub mod model;
 mod typeset;
 
+#[cfg(test)]
+extern crate self as report;
+#[cfg(test)]
+#[path = "../tests/kestrel/mod.rs"]
+mod kestrel;
+
 pub use typeset::{ReportError, pdf};

@@ -63,6 +63,7 @@ static ENGINE: LazyLock<TypstEngine<TypstTemplateMainFile>> = LazyLock::new(|| {
         .fonts(glyphs::FACES)
         .with_static_source_file_resolver(templates![
             "alternatives.typ",
+            "approval.typ",
             "cut_list.typ",
             "drawing.typ",
             "map.typ",
@@ -91,9 +92,13 @@ pub fn pdf(sheet: &Sheet) -> Result<Vec<u8>, ReportError> {
     set(sheet, &[PdfStandard::A_3b])
 }
 
-fn set(sheet: &Sheet, standards: &[PdfStandard]) -> Result<Vec<u8>, ReportError> {
+fn laid_out(sheet: &Sheet) -> Result<PagedDocument, ReportError> {
     check_attachments(&sheet.attachments)?;
-    let document: PagedDocument = ENGINE.compile_with_input(inputs(sheet)?).output?;
+    Ok(ENGINE.compile_with_input(inputs(sheet)?).output?)
+}
+
+fn set(sheet: &Sheet, standards: &[PdfStandard]) -> Result<Vec<u8>, ReportError> {
+    let document = laid_out(sheet)?;
     let standards = PdfStandards::new(standards).map_err(|e| ReportError::Typesetting(e.message().to_string()))?;
     typst_pdf::pdf(&document, &options(sheet.title.date, standards)).map_err(refusal)
 }
@@ -113,26 +118,29 @@ struct Page<'a> {
     sheet: &'a Sheet,
     code: Option<Vec<Vec<[i32; 2]>>>,
     numbered: bool,
+    preferred: &'a str,
 }
 
 fn inputs(sheet: &Sheet) -> Result<Dict, ReportError> {
     let unwritable = |e: serde_json::Error| ReportError::Typesetting(e.to_string());
     let text = sheet.evidence.as_ref().and_then(|e| e.code.as_deref());
     let code = text.map(|text| code::runs(text).ok_or(ReportError::CodeTooLong)).transpose()?;
-    let mut page = serde_json::to_value(Page { sheet, code, numbered: false }).map_err(unwritable)?;
+    let mut page = serde_json::to_value(Page { sheet, code, numbered: false, preferred: &glyphs::PREFERRED })
+        .map_err(unwritable)?;
     let numbered = glyphs::number_the_undrawn(&mut page);
     page["numbered"] = numbered.into();
     let page = serde_json::to_vec(&page).map_err(unwritable)?;
     Ok(dict! { "page" => Bytes::new(page), "files" => files(&sheet.attachments) })
 }
 
+/// Names and bytes untouched by what the fonts can draw.
 fn files(attachments: &[Attachment]) -> Array {
-    attachments
-        .iter()
-        .map(|one| Bytes::new(one.bytes.clone()).into_value())
-        .collect::<Vec<Value>>()
-        .into_iter()
-        .collect()
+    attachments.iter().map(file).collect()
+}
+
+fn file(one: &Attachment) -> Value {
+    let bytes = Bytes::new(one.bytes.clone());
+    dict! { "name" => one.name.as_str(), "mime" => one.mime.as_str(), "bytes" => bytes }.into_value()
 }
 
 fn check_attachments(all: &[Attachment]) -> Result<(), ReportError> {
@@ -157,4 +165,54 @@ fn plain_name(name: &str) -> bool {
 fn media_type(mime: &str) -> bool {
     let part = |p: &str| !p.is_empty() && p.chars().all(|c| c.is_ascii_alphanumeric() || "-+.".contains(c));
     mime.split_once('/').is_some_and(|(kind, subtype)| part(kind) && part(subtype))
+}
+
+#[cfg(test)]
+mod tests {
+    use typst::layout::{Abs, Frame, FrameItem, Point, Transform};
+
+    use super::*;
+    use crate::model::{Evidence, TitleBlock};
+
+    /// The library checks the tags of PDF/UA-1 while writing: alternative texts, headings, table headers, title.
+    #[test]
+    fn the_tags_are_those_of_an_accessible_file() {
+        set(&crate::kestrel::sheet(), &[PdfStandard::A_3b, PdfStandard::Ua_1]).expect("accessible");
+    }
+
+    /// Both ends of every run of text, in points from the left and top of the page.
+    fn ends(frame: &Frame, at: Transform, found: &mut Vec<[f64; 2]>) {
+        for (place, item) in frame.items() {
+            let at = at.pre_concat(Transform::translate(place.x, place.y));
+            match item {
+                FrameItem::Group(group) => ends(&group.frame, at.pre_concat(group.transform), found),
+                FrameItem::Text(text) => found.extend(
+                    [Abs::zero(), text.width()]
+                        .map(|x| Point::with_x(x).transform(at))
+                        .map(|p| [p.x.to_pt(), p.y.to_pt()]),
+                ),
+                _ => {}
+            }
+        }
+    }
+
+    #[test]
+    fn no_text_leaves_the_paper_or_its_margins() {
+        let margin = 16.0 / 25.4 * 72.0 - 0.01;
+        for name in
+            ["Kestrel".to_owned(), "W".repeat(400), "Bartholomew-".repeat(40), "wide WWWWWWWWWWWWWWW ".repeat(30)]
+        {
+            let sheet = crate::kestrel::sheet();
+            let title = TitleBlock { room: name.clone(), who: Some(name.clone()), ..sheet.title };
+            let evidence = Some(Evidence { head: name.clone(), code: None });
+            let pages =
+                laid_out(&Sheet { title, evidence, not_looked_at: vec![name.clone()], ..sheet }).expect("pages");
+            let mut found = vec![];
+            pages.pages().iter().for_each(|page| ends(&page.frame, Transform::identity(), &mut found));
+            assert!(found.len() > 500);
+            for [x, y] in found {
+                assert!((margin..=612.0 - margin).contains(&x) && (12.0..=780.0).contains(&y), "{name}: {x}, {y}");
+            }
+        }
+    }
 }

@@ -11,6 +11,7 @@ pub struct Map {
     pub caption: String,
     /// A sentence: what the bands are high or low of.
     pub reference: String,
+    /// The corners in order; without any there is no map.
     #[serde(serialize_with = "mm::places")]
     pub outline: Vec<PlanPosition>,
     pub walls: Walls,

@@ -78,13 +78,13 @@ fn verdict(mark: Mark, sentence: &str, figures: [&str; 3], clause: Option<Clause
 }
 
 fn verdicts() -> Vec<Verdict> {
-    let eighth = "at most 1/8 in in 8 ft, the bar resting on two joists";
+    let eighth = "at most 1/8 in in 8 ft";
     let across = "straightedge across at 60: a bar on J4 and J7 has its gap at J6.";
     let sag = "J6 sags over its own ends, 0 to 90.";
     let j2 = "J2 along, the longest bar that fits, 90 in.";
     vec![
         Verdict {
-            note: Some("A perfect floor read this way would show up to 3/16 in one time in twenty.".into()),
+            note: Some("A perfect floor read this way would show up to 1/8 one time in twenty.".into()),
             ..verdict(Mark::Out, across, ["11/16 in", eighth, "±5/64 in, k = 2"], framing_target())
         },
         verdict(Mark::Out, sag, ["17/32 in", "at most L/360, 1/4 in over 90 in", "±5/64 in, k = 2"], framing_target()),
