@@ -107,7 +107,6 @@ impl Bridge {
         match event {
             RadioEvent::Adapter(adapter) => {
                 self.adapter = Some(adapter);
-                self.searching &= adapter == Adapter::On;
                 self.instruments.iter_mut().for_each(|instrument| instrument.bar(adapter, self.now));
                 Told::Adapter(adapter)
             }

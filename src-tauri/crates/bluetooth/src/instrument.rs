@@ -247,3 +247,136 @@ impl Drop for Instrument {
         self.link.disconnect();
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::decode::TextLine;
+    use crate::profile::Form;
+    use proptest::prelude::*;
+    use std::sync::{Arc, Mutex};
+    use std::task::Waker;
+
+    /// A link that tells what it is given, and takes no orders.
+    #[derive(Clone, Default)]
+    struct Given(Arc<Mutex<VecDeque<LinkEvent>>>);
+
+    impl Link for Given {
+        fn connect(&mut self) {}
+        fn disconnect(&mut self) {}
+        fn subscribe(&mut self, _: Uuid) {}
+        fn read(&mut self, _: Uuid) {}
+        fn write(&mut self, _: Uuid, _: &[u8]) {}
+        fn poll(&mut self, _: Moment, _: &mut Context<'_>) -> Poll<LinkEvent> {
+            self.0.lock().expect("one thread").pop_front().map_or(Poll::Pending, Poll::Ready)
+        }
+    }
+
+    fn plain_lines() -> Profile {
+        let form = Form::Lines(TextLine { summed: false, decimal_comma: false });
+        Profile { form, ..Profile::practice_laser() }
+    }
+
+    fn ms(ms: u64) -> Moment {
+        Duration::from_millis(ms)
+    }
+
+    fn notified(at: u64, text: &str) -> LinkEvent {
+        let characteristic = plain_lines().characteristic;
+        LinkEvent::Notified { characteristic, bytes: text.as_bytes().to_vec(), at: ms(at) }
+    }
+
+    /// All that is heard when the events come one by one at their times.
+    fn hear(profile: Profile, events: Vec<(u64, LinkEvent)>) -> Vec<Heard> {
+        let given = Given::default();
+        let mut instrument = Instrument::new("given".into(), profile, Box::new(given.clone()), Patience::default());
+        instrument.found(Moment::ZERO);
+        let mut context = Context::from_waker(Waker::noop());
+        let mut heard = Vec::new();
+        for (at, event) in events {
+            given.0.lock().expect("one thread").push_back(event);
+            while let Poll::Ready(one) = instrument.poll(ms(at), &mut context) {
+                heard.push(one);
+            }
+        }
+        heard
+    }
+
+    fn connected(at: u64) -> Vec<(u64, LinkEvent)> {
+        let readings = plain_lines().characteristic;
+        let has = vec![readings, Uuid::BATTERY_LEVEL];
+        let events = [LinkEvent::Connected, LinkEvent::Resolved(has), LinkEvent::Subscribed(readings)];
+        events.into_iter().map(|event| (at, event)).collect()
+    }
+
+    fn raws(heard: &[Heard]) -> Vec<String> {
+        let raws = heard.iter().filter_map(|heard| match heard {
+            Heard::Reading(reading) => Some(String::from_utf8_lossy(&reading.raw).into_owned()),
+            _ => None,
+        });
+        raws.collect()
+    }
+
+    /// An instrument that was interrupted sends the rest of its line as soon as it is connected again.
+    #[test]
+    fn the_rest_of_a_line_is_not_taken_for_a_line() {
+        let mut events = connected(5000);
+        events.extend([(5050, notified(5050, "34 m\n")), (5100, notified(5100, "2.5 m\n"))]);
+        events.extend([(5200, notified(5200, "1.2")), (5300, LinkEvent::Lost)]);
+        events.extend([(6300, LinkEvent::Lost), (6300, LinkEvent::Lost)]);
+        let heard = hear(plain_lines(), events.clone());
+        assert_eq!(raws(&heard), ["2.5 m"]);
+        events.truncate(7);
+        events.push((6400, LinkEvent::Read { characteristic: Uuid::BATTERY_LEVEL, bytes: vec![40] }));
+        events.extend(connected(6500));
+        events.extend([(6550, notified(6550, "34 m\n")), (7000, notified(7000, "3.5 m\n"))]);
+        assert_eq!(raws(&hear(plain_lines(), events)), ["2.5 m", "3.5 m"]);
+    }
+
+    #[test]
+    fn only_its_own_characteristic_is_read() {
+        let mut events = connected(0);
+        let elsewhere = LinkEvent::Notified { characteristic: Uuid::LENGTH, bytes: b"1.5 m\n".to_vec(), at: ms(2000) };
+        events.extend([(2000, elsewhere), (3500, notified(3500, "2.5 m\n"))]);
+        for bytes in [vec![101], vec![], vec![1, 2], vec![100]] {
+            events.push((3600, LinkEvent::Read { characteristic: Uuid::BATTERY_LEVEL, bytes }));
+        }
+        let heard = hear(plain_lines(), events);
+        assert_eq!(raws(&heard), ["2.5 m"]);
+        let batteries: Vec<_> = heard.iter().filter(|heard| matches!(heard, Heard::Battery(_))).collect();
+        assert_eq!(batteries, [&Heard::Battery(100)]);
+    }
+
+    fn events() -> impl Strategy<Value = LinkEvent> {
+        let readings = plain_lines().characteristic;
+        let bytes = prop::collection::vec(any::<u8>(), 0..60);
+        prop_oneof![
+            Just(LinkEvent::Connected),
+            Just(LinkEvent::Resolved(vec![readings])),
+            Just(LinkEvent::Resolved(vec![])),
+            Just(LinkEvent::Subscribed(readings)),
+            Just(LinkEvent::Lost),
+            Just(LinkEvent::Failed(Trouble::Refused)),
+            Just(notified(0, "1.5 m\n")),
+            bytes.prop_map(|bytes| LinkEvent::Read { characteristic: Uuid::BATTERY_LEVEL, bytes }),
+        ]
+    }
+
+    proptest! {
+        /// A link that tells anything in any order makes no reading before it is resolved, and no panic.
+        #[test]
+        fn any_events_in_any_order(events in prop::collection::vec((0_u64..20_000, events()), 0..60)) {
+            let mut now = 0;
+            let events: Vec<_> = events
+                .into_iter()
+                .map(|(pause, event)| {
+                    now += pause;
+                    (now, event)
+                })
+                .collect();
+            let resolved = events.iter().any(|(_, event)| matches!(event, LinkEvent::Resolved(has) if !has.is_empty()));
+            let heard = hear(plain_lines(), events);
+            prop_assert!(resolved || raws(&heard).is_empty());
+        }
+    }
+}

@@ -9,7 +9,7 @@ use crate::reading::{Cause, NotAReading, Reading};
 pub(crate) struct Listener {
     profile: Profile,
     lines: Lines,
-    /// The last message that was understood, and when it came.
+    /// The last message that was taken, and when it came.
     last: Option<(Vec<u8>, Moment)>,
 }
 
@@ -46,9 +46,11 @@ impl Listener {
         if !message.value.within(least, most) {
             return Err(NotAReading::OutOfRange(message.value));
         }
-        let repeated = self.repeats(&raw, &message, at);
+        if self.repeats(&raw, &message, at) {
+            return Err(NotAReading::Repeated);
+        }
         self.last = Some((raw.clone(), at));
-        if repeated { Err(NotAReading::Repeated) } else { Ok(self.accepted(message, raw, at, asked)) }
+        Ok(self.accepted(message, raw, at, asked))
     }
 
     /// Whether the same bytes came before: at all, if they bear a number; else just now.
@@ -70,5 +72,62 @@ impl Listener {
             profile: name.clone(),
             profile_version: *version,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::decode::FixedPoint;
+    use crate::reading::Quantity;
+    use std::time::Duration;
+    use survey::units::Length;
+
+    fn ms(ms: u64) -> Moment {
+        Duration::from_millis(ms)
+    }
+
+    /// A laser whose messages bear neither cause nor number nor check sum.
+    fn bare() -> Listener {
+        Listener::new(Profile { form: Form::Whole(FixedPoint::LENGTH), ..Profile::practice_laser() })
+    }
+
+    fn payload(mm: f64) -> Vec<u8> {
+        FixedPoint::LENGTH.encode(Quantity::Length(Length::mm(mm)), Cause::Live, 0).expect("it fits")
+    }
+
+    /// Whether each length is taken at its time.
+    fn check(messages: &[(u64, f64)], expected: &[Option<&str>]) {
+        let mut listener = bare();
+        let found: Vec<Option<&str>> = messages
+            .iter()
+            .flat_map(|(at, mm)| listener.take(payload(*mm), ms(*at), false))
+            .map(|message| message.err().map(NotAReading::name))
+            .collect();
+        assert_eq!(found, expected, "{messages:?}");
+    }
+
+    #[test]
+    fn an_equal_message_is_a_repeat_only_for_a_moment() {
+        check(&[(0, 1000.0), (300, 1000.0), (301, 1000.0), (901, 1000.0)], &[None, Some("repeated"), None, None]);
+        check(&[(0, 1000.0), (10, 1000.1), (20, 1000.0)], &[None, None, None]);
+    }
+
+    #[test]
+    fn more_than_it_can_measure_was_damaged() {
+        let beyond = Some("out-of-range");
+        check(&[(0, 49.9), (0, 50.0), (0, 30_000.0), (0, 30_000.1)], &[beyond, None, None, beyond]);
+    }
+
+    #[test]
+    fn a_reading_keeps_what_it_came_from() {
+        let mut listener = bare();
+        let taken =
+            |listener: &mut Listener, mm, asked| listener.take(payload(mm), ms(7), asked).pop().expect("one message");
+        let reading = taken(&mut listener, 1234.5, true).expect("a reading");
+        assert_eq!((reading.value, reading.raw), (Quantity::Length(Length::mm(1234.5)), payload(1234.5)));
+        assert_eq!((reading.profile.as_str(), reading.profile_version, reading.at), ("practice laser", 1, ms(7)));
+        assert_eq!(reading.cause, Cause::Asked);
+        assert_eq!(taken(&mut listener, 1300.0, false).map(|reading| reading.cause), Ok(Cause::Button));
     }
 }

@@ -253,6 +253,9 @@ fn out_of_range_it_waits_longer_each_time_up_to_eight_seconds() {
     assert_eq!(states.last().map(|(_, state)| *state), Some(State::Ready));
     let trouble = |retry, trouble| states.iter().any(|(_, state)| *state == State::Lost { retry, trouble });
     assert!(trouble(1, Trouble::Dropped) && trouble(2, Trouble::OutOfReach));
+    site.script(81_000, Deed::Leaves);
+    let last = site.until(81_500).states().last().copied();
+    assert_eq!(last, Some((81_000, State::Lost { retry: 1, trouble: Trouble::Dropped })), "it counts anew");
 }
 
 #[test]
@@ -272,12 +275,15 @@ fn an_answer_too_late_is_nobodys_answer() {
     for fault in [Fault::NeverAnswers, Fault::Slow(ms(5500)), Fault::Slow(ms(60_000))] {
         let mut site = Site::laser();
         site.script(1900, Deed::Fails(fault));
+        site.bridge.look(true);
         site.until(2000).bridge.measure(&LASER.into(), ms(2000));
         site.script(7500, Deed::Rests(mm(2000.0)));
         site.until(9000);
         let no_answer: Vec<u64> =
             site.heard(LASER).filter(|(_, heard)| **heard == Heard::NoAnswer).map(|(at, _)| at).collect();
         assert_eq!(no_answer, [7000], "{fault:?}: told once, after five seconds");
+        let free = site.told.iter().any(|(at, told)| *at == 8000 && matches!(told, Told::Found(_)));
+        assert!(free, "{fault:?}: it was let go");
         assert!(site.bridge.measure(&LASER.into(), ms(9000)), "{fault:?}: it is back");
         let found: Vec<f64> = site.until(80_000).readings(LASER).into_iter().map(length).collect();
         assert!(matches!(found[..], [one] if (one - 2000.0).abs() <= OFF), "{fault:?}: {found:?}");
