@@ -18,8 +18,14 @@ fn room(app: &App) -> String {
         "joists_along": "y", "joists": [joist], "surveys": [{"id": "joists", "name": "Joists", "surface": "framing"}],
         "points": [point("J1@0", 0.0), point("J1@30", 762.0), point("J1@60", 1524.0)]});
     write(app, &room, "plan-set", json!({"plan": plan})).expect("a plan");
-    write(app, &room, "setup-open", json!({"setup": "S1", "survey": "joists", "instrument": "laser and rule", "sd_mm": 0.8,
-        "benchmark": {"name": "door mark", "height": 0}, "opening": {"text": "44-1/4", "mm": 1123.95, "at": NOW}})).expect("a set-up");
+    write(
+        app,
+        &room,
+        "setup-open",
+        json!({"setup": "S1", "survey": "joists", "instrument": "laser and rule", "sd_mm": 0.8,
+        "benchmark": {"name": "door mark", "height": 0}, "opening": {"text": "44-1/4", "mm": 1123.95, "at": NOW}}),
+    )
+    .expect("a set-up");
     room
 }
 
@@ -39,7 +45,8 @@ fn the_same_change_twice_is_made_once() {
     let again = write_as(&app, "w1", &room, "reading-add", reading("r1", "J1@0", "44-1/4", 1123.95)).expect("harmless");
     assert!(!first.repeat && again.repeat && first.seq == again.seq);
     assert_eq!(state(&app, &room).readings.len(), 1);
-    let other = write_as(&app, "w1", &room, "reading-add", reading("r2", "J1@0", "44", 1117.6)).expect_err("another payload");
+    let other =
+        write_as(&app, "w1", &room, "reading-add", reading("r2", "J1@0", "44", 1117.6)).expect_err("another payload");
     assert_eq!(other.kind, Kind::IdReused);
 }
 
@@ -51,7 +58,9 @@ fn a_correction_keeps_what_it_corrects_and_undo_brings_it_back() {
     let mut corrected = reading("r2", "J1@0", "44-1/8", 1120.775);
     corrected["supersedes"] = json!("r1");
     write(&app, &room, "reading-add", corrected).expect("kept");
-    let value = |app: &App| app.room(&room).expect("the room").surveys[0].points[0].reading.clone().map(|reading| reading.entered);
+    let value = |app: &App| {
+        app.room(&room).expect("the room").surveys[0].points[0].reading.clone().map(|reading| reading.entered)
+    };
     assert_eq!(state(&app, &room).readings.len(), 2);
     assert_eq!(value(&app).as_deref(), Some("44-1/8"));
     app.undo(&app.new_id(), &room).expect("undone");
@@ -82,8 +91,13 @@ fn nonsense_is_refused_by_field_and_leaves_nothing_behind() {
     check_refused("reading-add", odd, Kind::UnknownField, Some("colour"));
     check_refused("rule-set", json!({"rule": "dress-most", "value": 20.0}), Kind::OutOfRange, Some("value"));
     check_refused("rule-set", json!({"rule": "no-such-rule", "value": 1.0}), Kind::NotFound, Some("rule"));
-    check_refused("approval-add", json!({"approval": {"id": "a", "joist": "J1", "depth": 3, "from": 0, "to": 100, "by": "",
-        "date": "2031-04-02", "reference": "x"}}), Kind::OutOfRange, Some("approval.by"));
+    check_refused(
+        "approval-add",
+        json!({"approval": {"id": "a", "joist": "J1", "depth": 3, "from": 0, "to": 100, "by": "",
+        "date": "2031-04-02", "reference": "x"}}),
+        Kind::OutOfRange,
+        Some("approval.by"),
+    );
     check_refused("room-new", json!({"name": "Bath", "units": "in", "created": NOW}), Kind::AlreadyThere, Some("room"));
     check_refused("no-such-command", json!({}), Kind::UnknownCommand, Some("command"));
     check_refused("setup-close", json!({"setup": "S9"}), Kind::NotFound, Some("setup"));
@@ -96,11 +110,15 @@ fn every_command_and_request_of_the_wire_is_served() {
         std::fs::read_to_string(site_tests::top().join("ui/src/bridge/generated").join(name)).expect("a generated file")
     };
     let (commands, requests) = (types("Commands.ts"), types("Requests.ts"));
-    let named = |text: &str, name: &str| text.contains(&format!("\"{name}\":")) || text.contains(&format!("\n{name}:")) || text.contains(&format!(" {name}:"));
+    let named = |text: &str, name: &str| {
+        text.contains(&format!("\"{name}\":"))
+            || text.contains(&format!("\n{name}:"))
+            || text.contains(&format!(" {name}:"))
+    };
     assert!(app::COMMANDS.iter().all(|name| named(&commands, name)), "{commands}");
     assert!(app::REQUESTS.iter().all(|name| named(&requests, name)), "{requests}");
-    let count = |text: &str, what: &str| text.matches(what).count();
-    assert_eq!(count(&requests, "]"), app::REQUESTS.len());
+    let pairs = requests.split_once("export type").map_or(0, |(_, table)| table.matches(": [").count());
+    assert_eq!(pairs, app::REQUESTS.len());
 }
 
 #[test]
@@ -176,7 +194,9 @@ fn take(app: &App, room: &str, n: usize, step: &Step) {
             corrected["supersedes"] = json!(last.id);
             write(app, room, "reading-add", corrected)
         }
-        Step::Tick(item, done) => write(app, room, "tick-set", json!({"item": format!("cut-list/J{item}"), "done": done})),
+        Step::Tick(item, done) => {
+            write(app, room, "tick-set", json!({"item": format!("cut-list/J{item}"), "done": done}))
+        }
         Step::Rule(value) => write(app, room, "rule-set", json!({"rule": "closing", "value": value})),
         Step::Gate(question, sound) => {
             let question = ["bounce", "rot", "cut"][usize::from(*question)];
@@ -187,14 +207,18 @@ fn take(app: &App, room: &str, n: usize, step: &Step) {
             let closing = closed.then(|| json!({"text": "44-1/4", "mm": 1123.95, "at": NOW}));
             write(app, room, "setup-close", json!({"setup": "S1", "closing": closing}))
         }
-        Step::Undo => app.undo(&app.new_id(), room).or_else(|_| app.write(&noop(app, room))),
+        Step::Undo => undo_one_step(app, room),
     };
     done.unwrap_or_else(|refusal| panic!("{step:?}: {refusal}"));
 }
 
-fn noop(app: &App, room: &str) -> app::wire::Write {
-    let payload = json!({"name": "Bath"}).to_string();
-    app::wire::Write { id: app.new_id(), room: room.to_string(), command: "room-rename".to_string(), payload, at: None, person: None, private: Vec::new() }
+/// Undoes a step, but not the laying out of the room that the steps stand on.
+fn undo_one_step(app: &App, room: &str) -> Result<app::wire::Written, app::Refusal> {
+    let next = app.room(room).expect("the room").undo;
+    match next.filter(|next| !["plan-set", "setup-open"].contains(&next.command.as_str())) {
+        Some(_) => app.undo(&app.new_id(), room),
+        None => write(app, room, "room-rename", json!({"name": "Bath"})),
+    }
 }
 
 proptest! {
