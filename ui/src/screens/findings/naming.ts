@@ -1,4 +1,5 @@
 import type { FindingsView } from '../../bridge/generated/FindingsView'
+import type { Mark } from '../../bridge/generated/Mark'
 import type { Plan } from '../../bridge/generated/Plan'
 import type { PointView } from '../../bridge/generated/PointView'
 import type { Profile } from '../../bridge/generated/Profile'
@@ -34,6 +35,8 @@ export interface Naming {
   bare(mm: number): string
   reading(id: string): string | undefined
   isJoist(name: string): boolean
+  /** What a mark is called: its joist; a place of a floor needs no name. */
+  mark(mark: Mark): string
 }
 
 export function namingOf(room: RoomView, view: FindingsView): Naming {
@@ -61,8 +64,14 @@ export function namingOf(room: RoomView, view: FindingsView): Naming {
     far: (mm) => distance(mm, units),
     bare: (mm) => stationText(mm, units),
     reading: (id) => readingOf(points.get(id), units),
+    mark: ({ name }) => (view.map.joists.some((joist) => joist.name === name) ? name : ''),
     isJoist: (name) => view.map.joists.some((joist) => joist.name === name),
   }
+}
+
+/** A name that holds a slash, kept from being set as a fraction. */
+function unlike(name: string): string {
+  return name.replaceAll('/', '/\u2060')
 }
 
 function together(ids: readonly string[], points: Map<string, PointView>, units: Units): string[] {
@@ -70,7 +79,7 @@ function together(ids: readonly string[], points: Map<string, PointView>, units:
   const names: string[] = []
   for (const id of ids) {
     const point = points.get(id)
-    if (!point?.joist) names.push(point ? nameOf(point, units) : id)
+    if (!point?.joist) names.push(unlike(point ? nameOf(point, units) : id))
     else onJoists.set(point.joist, [...(onJoists.get(point.joist) ?? []), stationText(point.station, units)])
   }
   return [...names, ...[...onJoists].map(([joist, stations]) => words().findings.pointsAt(joist, stations))]

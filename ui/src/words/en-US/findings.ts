@@ -34,7 +34,8 @@ export const findings = {
     engineer: (joist: string) => `*Ask an engineer about ${joist}:* it sags too far over its own ends.`,
     notLooked: '*Look at the framing:* nobody has said whether it is sound.',
     retake: (points: string[]) => `*Read again:* ${points.join('; ')}. Too close to call.`,
-    retakeMany: (lines: string[]) => `*Too close to call:* ${listed(lines)}. Their rows say what to read again.`,
+    retakeMany: (lines: string[]) =>
+      `*Too close to call:* ${lines.length > 6 ? `${lines.length} lines` : listed(lines)}. Their rows say what to read again.`,
     height: 'Choose a height',
   },
   tabs: { label: 'Views of the readings', map: 'map', along: 'along', across: 'across', table: 'table' },
@@ -52,6 +53,7 @@ export const findings = {
   retake: (points: string[]) => `Read again: ${points.join('; ')}.`,
   noise: (mean: string, most: string) => `noise alone shows ${mean} to ${most}`,
   fromWall: (distance: string, wall: string) => `${wall} ${distance}`,
+  more: (count: number) => counted(count, 'more finding'),
   restWithin: (count: number) => `${counted(count, 'finding')} within`,
   pointsAt: (joist: string, stations: string[]) => `${joist} at ${listed(stations)}`,
   across: (station: string) => `across at ${station}`,
@@ -101,7 +103,7 @@ export const findings = {
   },
   marks: {
     title: 'Chalk on the floor',
-    amount: (name: string, amount: string, high: boolean) => `${name} ${amount} ${high ? 'high' : 'low'}`,
+    amount: (name: string, amount: string, high: boolean) => `${name} ${amount} ${high ? 'high' : 'low'}`.trim(),
   },
 }
 
