@@ -321,7 +321,7 @@ mod tests {
     #[test]
     fn the_rest_of_a_line_is_not_taken_for_a_line() {
         let mut events = connected(5000);
-        events.extend([(5050, notified(5050, "34 m\n")), (5100, notified(5100, "2.5 m\n"))]);
+        events.extend([(5050, notified(5050, "4 m\n")), (5100, notified(5100, "2.5 m\n"))]);
         events.extend([(5200, notified(5200, "1.2")), (5300, LinkEvent::Lost)]);
         events.extend([(6300, LinkEvent::Lost), (6300, LinkEvent::Lost)]);
         let heard = hear(plain_lines(), events.clone());
@@ -329,8 +329,19 @@ mod tests {
         events.truncate(7);
         events.push((6400, LinkEvent::Read { characteristic: Uuid::BATTERY_LEVEL, bytes: vec![40] }));
         events.extend(connected(6500));
-        events.extend([(6550, notified(6550, "34 m\n")), (7000, notified(7000, "3.5 m\n"))]);
+        events.extend([(6550, notified(6550, "4 m\n")), (7000, notified(7000, "3.5 m\n"))]);
         assert_eq!(raws(&hear(plain_lines(), events)), ["2.5 m", "3.5 m"]);
+    }
+
+    /// The first message may overtake the word that it is subscribed to.
+    #[test]
+    fn a_message_that_overtakes_is_taken() {
+        let mut events = connected(0);
+        events.insert(2, (1500, notified(1500, "2.5 m\n")));
+        events[3].0 = 1600;
+        let heard = hear(plain_lines(), events);
+        assert_eq!(raws(&heard), ["2.5 m"]);
+        assert_eq!(heard.last(), Some(&Heard::State(State::Ready)));
     }
 
     #[test]

@@ -114,6 +114,18 @@ mod tests {
     }
 
     #[test]
+    fn a_numbered_message_is_a_repeat_however_late() {
+        let mut listener = Listener::new(Profile::practice_laser());
+        let mut taken = |number, at| {
+            let value = Quantity::Length(Length::mm(1000.0));
+            let payload = FixedPoint::PRACTICE_LENGTH.encode(value, Cause::Button, number).expect("it fits");
+            listener.take(payload, ms(at), false).iter().all(Result::is_ok)
+        };
+        let found = [taken(1, 0), taken(1, 60_000), taken(2, 60_001), taken(3, 60_002)];
+        assert_eq!(found, [true, false, true, true], "sent again after a loss it counts once; an equal reading counts");
+    }
+
+    #[test]
     fn more_than_it_can_measure_was_damaged() {
         let beyond = Some("out-of-range");
         check(&[(0, 49.9), (0, 50.0), (0, 30_000.0), (0, 30_000.1)], &[beyond, None, None, beyond]);
