@@ -103,7 +103,6 @@ export const record = {
   making: 'Setting the sheets …',
   made: (name: string, size: string) => `${name}, ${size}`,
   save: 'Save the PDF',
-  open: 'Open the PDF',
   file: 'The room as a file',
   fileLead: 'Everything about the room with its whole history. Any Truefall opens it again.',
   export: 'Save the room file',
