@@ -51,7 +51,7 @@ fn every_page_has_its_number_the_head_hash_and_what_was_not_looked_at() {
 #[test]
 fn markup_is_printed_as_it_was_typed() {
     for typed in [
-        r##"#panic("x") *b* _i_ `r` $x^2$ \ @ref <lab> // c /* d */ [e] {f} = g - h + i / j: ~ -- --- ... "k" 'l' \u{41}"##,
+        r##"#panic("x") *b* _i_ `r` $x^2$ \ @ref <lab> // c /* d */ [e] {f} = g - h / i: ~ -- --- ... "k" 'l' \u{41}"##,
         "= heading\n- item\n+ item\n/ term: text",
         "#{ while true {} }",
         "https://example.invalid/a_b_c",
