@@ -47,9 +47,10 @@ pub fn bands(points: &[Point], triangles: &[[usize; 3]], levels: &[Length]) -> V
     let mut rims: Vec<Rim> = vec![Rim::default(); levels.len() + 1];
     for triangle in 0..mesh.triangles.len() {
         let bands = mesh.triangles[triangle].map(|corner| band_of(mesh.z[corner], &levels));
-        let lowest = bands.into_iter().min().unwrap_or(0);
-        for band in lowest..=bands.into_iter().max().unwrap_or(0) {
-            rims[band].add(&piece(&mesh, triangle, band, bands));
+        let (lowest, highest) =
+            bands.iter().fold((usize::MAX, 0), |(low, high), &band| (low.min(band), high.max(band)));
+        for (band, rim) in rims.iter_mut().enumerate().take(highest + 1).skip(lowest) {
+            rim.add(&piece(&mesh, triangle, band, bands));
         }
     }
     let place = |corner: Corner| corner.place(&mesh, &levels);

@@ -17,6 +17,7 @@ pub mod guard;
 pub mod joists;
 pub mod length_text;
 pub mod level_net;
+pub mod level_perimeter;
 mod mesh;
 pub mod misclosure;
 mod normal;

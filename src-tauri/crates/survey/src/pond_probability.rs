@@ -5,7 +5,7 @@ use rand_chacha::ChaCha8Rng;
 use rand_distr::{Distribution, StandardNormal};
 
 use crate::drainage::flood::{Flood, Network};
-use crate::drainage::outlets::{Drained, Outlet, drained, height};
+use crate::drainage::outlets::{Drained, Outlet, drained};
 use crate::drainage::ponds::deepest;
 use crate::drainage::{Drain, NoDrainage};
 use crate::triangulation::Triangulation;
@@ -97,8 +97,8 @@ fn deepest_of_each(surface: &Triangulation, floor: &Drained, draws: Draws) -> Ve
             z[vertex] = floor.mesh.z[vertex] + sd * normal;
         }
         if !draws.drain_exact {
-            for (place, &(corners, weights)) in floor.set_in.iter().enumerate() {
-                z[noise.len() + place] = height(&z, corners, weights);
+            for (place, vertex) in floor.set_in.iter().enumerate() {
+                z[noise.len() + place] = vertex.height(&z);
             }
         }
         flood.run(&network, &z, &outlets);

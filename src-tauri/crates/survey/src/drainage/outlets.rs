@@ -25,6 +25,20 @@ pub(crate) enum Outlet {
     Open,
 }
 
+/// A vertex set into the surface: the readings and their weights that give its height.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct SetIn {
+    corners: [usize; 3],
+    weights: [f64; 3],
+}
+
+impl SetIn {
+    /// The height of the surface there, given the heights of its readings.
+    pub(crate) fn height(&self, z: &[f64]) -> f64 {
+        self.corners.into_iter().zip(self.weights).map(|(corner, weight)| weight * z[corner]).sum()
+    }
+}
+
 /// A surface with its drain set in: the vertices beyond the readings are the drain's own.
 #[derive(Debug, Clone)]
 pub(crate) struct Drained {
@@ -32,8 +46,7 @@ pub(crate) struct Drained {
     pub(crate) outlets: Vec<Option<Outlet>>,
     /// The half-edges at the outer edge that are open.
     pub(crate) open: Vec<bool>,
-    /// The readings and weights that give the height of each vertex set in.
-    pub(crate) set_in: Vec<([usize; 3], [f64; 3])>,
+    pub(crate) set_in: Vec<SetIn>,
     /// The drain line, where the drain is one.
     pub(crate) line: Option<[[f64; 2]; 2]>,
 }
@@ -113,7 +126,7 @@ struct Knife<'a> {
     original: &'a Mesh,
     xy: Vec<[f64; 2]>,
     triangles: Vec<[usize; 3]>,
-    set_in: Vec<([usize; 3], [f64; 3])>,
+    set_in: Vec<SetIn>,
 }
 
 impl<'a> Knife<'a> {
@@ -122,10 +135,9 @@ impl<'a> Knife<'a> {
         Self { original, xy, triangles, set_in: Vec::new() }
     }
 
-    fn done(self) -> (Mesh, Vec<([usize; 3], [f64; 3])>) {
-        let height = |(corners, weights): &([usize; 3], [f64; 3])| height(&self.original.z, *corners, *weights);
+    fn done(self) -> (Mesh, Vec<SetIn>) {
         let mut z = self.original.z.clone();
-        z.extend(self.set_in.iter().map(height));
+        z.extend(self.set_in.iter().map(|vertex| vertex.height(&self.original.z)));
         (Mesh::new(self.xy, z, self.triangles), self.set_in)
     }
 
@@ -194,7 +206,7 @@ impl<'a> Knife<'a> {
 
     fn add(&mut self, at: [f64; 2], corners: [usize; 3], weights: [f64; 3]) -> usize {
         self.xy.push(at);
-        self.set_in.push((corners, weights));
+        self.set_in.push(SetIn { corners, weights });
         self.xy.len() - 1
     }
 
@@ -230,11 +242,6 @@ fn crossing(edge: [[f64; 2]; 2], line: [[f64; 2]; 2]) -> Option<f64> {
     let at = [0, 1].map(|axis| edge[0][axis] * (1.0 - along) + edge[1][axis] * along);
     let clear = distance(at, edge[0]) > ONE_PLACE && distance(at, edge[1]) > ONE_PLACE;
     (clear && (0.0..=1.0).contains(&along_segment(line, at))).then_some(along)
-}
-
-/// The height that weights give at three corners.
-pub(crate) fn height(z: &[f64], corners: [usize; 3], weights: [f64; 3]) -> f64 {
-    corners.into_iter().zip(weights).map(|(corner, weight)| weight * z[corner]).sum()
 }
 
 impl Drained {
