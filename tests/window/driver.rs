@@ -31,6 +31,9 @@ impl Window {
             .env("NO_AT_BRIDGE", "1")
             .process_group(0)
             .stdin(Stdio::null())
+            // What the desktop's own programs say about a display without a desktop is of no use here.
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
             .spawn()
             .expect("dbus-run-session, xvfb-run and WebKitWebDriver are installed");
         let mut window = Self { port, session: String::new(), children };
@@ -52,13 +55,24 @@ impl Window {
         self.in_session("execute/async", &json!({"script": script, "args": []})).expect("the promise is kept")
     }
 
+    /// Taps a key of the pad once the glove's bounce is over.
+    pub(crate) fn touch(&self, key: &str) {
+        self.waits_for("[data-ready='true']");
+        self.tap(key);
+    }
+
     /// Taps the first element that matches, once it is there.
     pub(crate) fn tap(&self, selector: &str) {
-        let element =
-            until(selector, || self.in_session("element", &json!({"using": "css selector", "value": selector})).ok());
-        let id =
-            element.as_object().and_then(|e| e.values().next()).and_then(Value::as_str).expect("an element has a name");
-        self.in_session(&format!("element/{id}/click"), &json!({})).expect("the element is tapped");
+        let element = self.waits_for(selector);
+        self.in_session(&format!("element/{element}/click"), &json!({})).expect("the element is tapped");
+    }
+
+    /// The name of the first element that matches, once it is there.
+    pub(crate) fn waits_for(&self, selector: &str) -> String {
+        let wanted = json!({"using": "css selector", "value": selector});
+        let found = until(selector, || self.in_session("element", &wanted).ok());
+        let name = found.as_object().and_then(|element| element.values().next()).and_then(Value::as_str);
+        name.expect("an element has a name").to_owned()
     }
 
     /// Waits until the page shows this text.

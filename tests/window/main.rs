@@ -25,16 +25,15 @@ fn a_reading_that_is_tapped_is_on_disk() {
     }
     window.script("location.hash = '#/rooms/bath/readings/joists'");
     window.tap("form button[type='submit']");
-    window.tap("[data-stage='opening'] [data-keys='other']");
-    for key in ["4", "4"] {
-        window.tap(&format!("[data-key='{key}']"));
+    window.waits_for("[data-stage='opening']");
+    for key in ["[data-key='4']", "[data-key='4']", "[data-keys='other']", "[data-key='4']", "[data-key='next']"] {
+        window.touch(key);
     }
-    for key in ["[data-keys='other']", "[data-key='4']", "[data-ready='true'] [data-key='next']"] {
-        window.tap(key);
+    window.waits_for("[data-stage='reading'] [data-point='J1@0']");
+    for key in ["[data-key='2']", "[data-key='next']"] {
+        window.touch(key);
     }
-    window.tap("[data-stage='reading'] [data-key='2']");
-    window.tap("[data-ready='true'] [data-key='next']");
-    window.tap("[data-point='J1@30']");
+    window.waits_for("[data-point='J1@30']");
     drop(window);
 
     let kept = App::open(home.path(), Clock::default()).unwrap().room("bath");
