@@ -1,8 +1,11 @@
 //! A 1800 × 900 shower read at 300 mm, its right answers, and the limits of falls. The source stands beside each.
 
 use survey::drainage::{Drain, Drainage, FallLimits, FallRule, FallVerdict, drainage};
+use survey::fall_run::fall_run;
+use survey::level_perimeter::level_perimeter;
 use survey::triangulation::triangulate;
-use survey::units::{Length, Slope};
+use survey::units::{Length, Probability, Slope};
+use survey::verdict::{Decision, Limits, Verdict, conformance};
 use survey::{PlanPosition, Point};
 
 fn at(x: f64, y: f64) -> PlanPosition {
@@ -63,6 +66,58 @@ fn facets_at_the_low_reading_fall_back_and_too_steep() {
     // y 0 and 300 falls too little (1 + 2); 900–1200 at y 600 falls too much (2).
     assert_eq!((count(FallVerdict::Below), count(FallVerdict::Above)), (5, 2));
     check("area", found.area_total.to_mm2(), 1800.0 * 900.0, 1e-6);
+}
+
+/// By hand, with u = √2 · 0.5 mm over a run: which of the 300 mm runs are out, which too close to call, and how likely
+/// each keeps to 1:80 to 1:50; the whole length of 1800 mm is within.
+#[test]
+fn runs_of_300_mm_are_mostly_too_close_to_call() {
+    let limits = FallLimits { minimum: Slope::one_in(80.0), maximum: Slope::one_in(50.0), rule: FallRule::Path };
+    let judged = |row: usize, from: usize, to: usize| {
+        let reading = |column: usize| Point::mm(column as f64 * 300.0, row as f64 * 300.0, HEIGHTS[row][column]);
+        let run = fall_run(reading(from), reading(to), Length::mm(0.5)).expect("a run");
+        run.judged(limits, Decision::Guarded).expect("limits in order")
+    };
+    let check_run = |row: usize, from: usize, expected: Verdict, probability: f64| {
+        let found = judged(row, from, from + 1);
+        assert_eq!(found.verdict, expected, "row {row} from {from}: {found:?}");
+        check("probability", found.probability.to_f64(), probability, 0.005);
+    };
+    check_run(2, 2, Verdict::Out, 0.0);
+    check_run(2, 3, Verdict::Out, 0.0);
+    check_run(2, 4, Verdict::TooCloseToCall, 0.555);
+    check_run(0, 4, Verdict::TooCloseToCall, 0.754);
+    check_run(0, 5, Verdict::TooCloseToCall, 0.09);
+    check_run(1, 5, Verdict::TooCloseToCall, 0.18);
+    check_run(3, 0, Verdict::TooCloseToCall, 0.73);
+    check_run(3, 1, Verdict::TooCloseToCall, 0.69);
+    assert_eq!(judged(0, 0, 6).verdict, Verdict::Within, "1:72 over the whole length");
+}
+
+/// By hand: 1.8 deep with u = 0.71; over nothing p = 0.99, over a limit of 1 mm p = 0.87, too close to call.
+#[test]
+fn the_birdbath_is_there_but_its_depth_is_doubtful() {
+    let depth = drained(HEIGHTS, &[]).ponds[0].depth_read_with(Length::mm(0.5));
+    check("u", depth.u.to_mm(), 0.71, 0.005);
+    let judged = |limit: f64| {
+        conformance(depth, Limits::at_most(Length::mm(limit)), Probability::of(0.95), Decision::Guarded)
+            .expect("a limit")
+    };
+    check("over nothing", 1.0 - judged(0.0).probability.to_f64(), 0.99, 0.005);
+    check("over 1 mm", 1.0 - judged(1.0).probability.to_f64(), 0.87, 0.005);
+    assert_eq!(judged(1.0).verdict, Verdict::TooCloseToCall);
+}
+
+/// SEEN (as a certifier's note): 1800 × 900 with one central waste and a level edge: 11.25 mm over 450 is 1:40.
+#[test]
+fn a_central_waste_with_a_level_edge_is_impossible() {
+    let limits =
+        FallLimits { minimum: Slope::one_in(80.0), maximum: Slope::one_in(50.0), rule: FallRule::SquareToDrain };
+    let corners = [at(0.0, 0.0), at(1800.0, 0.0), at(1800.0, 900.0), at(0.0, 900.0)];
+    let found = level_perimeter(&corners, &Drain::Point(at(900.0, 450.0)), limits).expect("a drain inside");
+    assert!(!found.is_possible());
+    check("needs", found.needs.to_mm(), 11.25, 1e-12);
+    check("steepest", found.steepest().to_ratio(), 1.0 / 40.0, 1e-12);
 }
 
 /// By hand: filled by 6.0 at (900, 600) and 1.8 at (1200, 600) nothing stands and no facet is beyond its limits there;

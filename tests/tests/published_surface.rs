@@ -1,6 +1,7 @@
 //! Volumes and surfaces with known values. The source stands beside each.
 
 use survey::fill::{FillNoise, FillTo, fill};
+use survey::straightedge_surface::straightedge_surface;
 use survey::surface::{Between, heights};
 use survey::triangulation::triangulate;
 use survey::units::{INCH_MM, Length, Ratio, Slope, Volume};
@@ -71,6 +72,23 @@ fn the_level_itself_is_most_of_the_doubt() {
     let noise = FillNoise { reading_sd: Length::ZERO, level_sd: Length::mm(0.5) };
     let u = fill(&surface, FillTo::Level(Length::mm(5.0)), Some(noise)).u_volume.map(Volume::to_litres);
     check("litres", u.unwrap_or_default(), 3.3, 1e-12);
+}
+
+/// COMPUTED beside the published definitions of the straightedge, readings 1 ft apart under a 10 ft bar: a hump of 1/8 in
+/// in the middle shows 0.100 in at 4 ft between its supports, a dip of 1/8 in shows itself, a straight slope nothing.
+/// Here the same profiles are floors, as wide as long: lying aslant shows no more on them.
+#[test]
+fn a_hump_and_a_dip_under_a_10_ft_bar() {
+    let foot = 12.0 * INCH_MM;
+    let ridge = |height: f64| move |x: usize| if x == 5 { height * INCH_MM } else { 0.0 };
+    let shown = |profile: &dyn Fn(usize) -> f64| {
+        let reading = |i: usize| Point::mm((i % 11) as f64 * foot, (i / 11) as f64 * foot, profile(i % 11));
+        let floor = triangulate(&(0..121).map(reading).collect::<Vec<_>>(), &[]).expect("a grid").value;
+        straightedge_surface(&floor, Length::inches(120.0)).gap.to_inches()
+    };
+    check("hump", shown(&ridge(0.125)), 0.100, 1e-6);
+    check("dip", shown(&ridge(-0.125)), 0.125, 1e-6);
+    check("slope", shown(&|x| 0.25 * INCH_MM * x as f64), 0.0, 1e-6);
 }
 
 /// A thin plate and facets give back any plane exactly (a property of both, textbook).

@@ -11,6 +11,7 @@ mod boundary;
 pub mod contours;
 mod delaunay;
 pub mod drainage;
+pub mod fall_run;
 pub mod fill;
 pub mod framing;
 pub mod guard;

@@ -3,7 +3,7 @@
 use crate::drainage::flood::{Flood, Network};
 use crate::mesh::{Mesh, NONE};
 use crate::prism::prism;
-use crate::units::{Area, Length, Volume};
+use crate::units::{Area, Estimate, Length, Volume};
 
 /// Water that stands at one level with no way out.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,6 +16,13 @@ pub struct Pond {
     pub volume: Volume,
     /// The readings under water, in order.
     pub vertices: Vec<usize>,
+}
+
+impl Pond {
+    /// The depth with its standard uncertainty: a difference of two readings, that where it spills and its lowest.
+    pub fn depth_read_with(&self, reading_sd: Length) -> Estimate<Length> {
+        Estimate::new(self.depth, reading_sd * 2.0_f64.sqrt())
+    }
 }
 
 /// A vertex under water by no more than this, in mm, is at the level and counts as dry.

@@ -52,7 +52,7 @@ pub struct SurfaceGap {
 /// let dip = |i: u32| Point::mm(f64::from(i % 5) * 500.0, f64::from(i / 5) * 500.0, if i == 12 { -3.0 } else { 0.0 });
 /// let floor = triangulate(&(0..25).map(dip).collect::<Vec<_>>(), &[]).unwrap().value;
 /// assert!((straightedge_surface(&floor, Length::mm(2000.0)).gap.to_mm() - 3.0).abs() < 1e-9);
-/// // A short bar sinks into the dip: least where it falls away slowest, most square to the facets' long sides.
+/// // A short bar sinks into the dip; it shows most across the long sides of the facets around it.
 /// let short = straightedge_surface(&floor, Length::mm(500.0)).gap.to_mm();
 /// assert!((short - 3.0 * 250.0 / 500.0_f64.hypot(500.0) * 2.0).abs() < 1e-6);
 /// ```
