@@ -51,6 +51,9 @@ struct Table<'a> {
     readings: Vec<ReadingAdd>,
 }
 
+/// The length of a straightedge or foot, and where its other end lies.
+type Reach = (Option<f64>, Option<(f64, f64)>);
+
 /// One row and where it stands in the file.
 struct Row<'a> {
     record: &'a StringRecord,
@@ -185,7 +188,7 @@ impl Table<'_> {
     }
 
     /// The length of a straightedge or foot, and where its other end lies.
-    fn reach(&self, row: &Row<'_>, sense: Sense) -> Result<(Option<f64>, Option<(f64, f64)>), Refusal> {
+    fn reach(&self, row: &Row<'_>, sense: Sense) -> Result<Reach, Refusal> {
         let column = if sense == Sense::Tilt { self.columns.foot } else { self.columns.length };
         let length = self.cell(row, column, if sense == Sense::Tilt { "foot" } else { "length" })?;
         let to = self.cell(row, self.columns.x2, "x2")?.zip(self.cell(row, self.columns.y2, "y2")?);

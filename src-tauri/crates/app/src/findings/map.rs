@@ -97,11 +97,8 @@ fn joist_lines(judging: &Judging<'_>) -> Vec<MapLine> {
 
 /// What is chalked on the floor: the joists that stand out of the rest, or the places the bars show.
 fn marks(judging: &Judging<'_>, findings: &[Finding]) -> Vec<Mark> {
-    let of_joists: Vec<Mark> = findings
-        .iter()
-        .filter(|finding| finding.kind == FindingKind::OfTheRest)
-        .filter_map(|finding| mark(finding))
-        .collect();
+    let of_joists: Vec<Mark> =
+        findings.iter().filter(|finding| finding.kind == FindingKind::OfTheRest).filter_map(mark).collect();
     if judging.survey.surface == Surface::Framing || !of_joists.is_empty() {
         of_joists
     } else {
@@ -153,6 +150,6 @@ fn highest(judging: &Judging<'_>) -> Option<Mark> {
         x,
         y,
         amount: residual.to_mm(),
-        from_walls: judging.from_walls(x, y),
+        from_walls: judging.distances_from_walls(x, y),
     })
 }

@@ -3,7 +3,6 @@
 use super::Findable;
 use crate::rules::Figures;
 use crate::wire::*;
-use crate::words;
 use report::model::Method;
 
 pub(super) fn method(findable: &Findable<'_>) -> Vec<Method> {
@@ -49,10 +48,5 @@ fn setup_line(findable: &Findable<'_>, setup: &Setup) -> String {
         None => "not closed".to_string(),
     };
     let Setup { instrument, benchmark, opening, .. } = setup;
-    format!(
-        "{instrument}; {} read {} at the start, {closing}; {}.",
-        benchmark.name,
-        opening.text,
-        words::list(&[opening.at.clone()])
-    )
+    format!("{instrument}; {} read {} at the start, {closing}; {}.", benchmark.name, opening.text, opening.at)
 }
