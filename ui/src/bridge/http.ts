@@ -1,4 +1,5 @@
 import type { Bridge } from './bridge'
+import type { Changes } from './generated/Changes'
 import { refusedBy, Refused } from './refused'
 
 /** Some changes were not heard: any room may have changed. */
@@ -6,6 +7,8 @@ const ANY_ROOM = { room: '', seq: 0 }
 
 /** The core behind the host that served this page. The page's cookie says who asks. */
 export function httpBridge(): Bridge {
+  const listeners = new Set<(changes: Changes) => void>()
+  let source: EventSource | undefined
   return {
     async ask(name, body) {
       const answer = await post(`/dispatch/${name}`, JSON.stringify(body))
@@ -14,18 +17,25 @@ export function httpBridge(): Bridge {
       return JSON.parse(text)
     },
     onChange(listener) {
-      let lost = false
-      const source = new EventSource('/changes')
-      source.addEventListener('changes', (event: MessageEvent<string>) => listener(JSON.parse(event.data)))
-      source.addEventListener('missed', () => listener(ANY_ROOM))
-      source.addEventListener('error', () => (lost = true))
-      source.addEventListener('open', () => {
-        if (lost) listener(ANY_ROOM)
-        lost = false
-      })
-      return () => source.close()
+      listeners.add(listener)
+      source ??= listen((changes) => listeners.forEach((listener) => listener(changes)))
+      return () => listeners.delete(listener)
     },
   }
+}
+
+/** The stream of changes. One serves the whole page: a browser keeps few connections to one host. */
+function listen(tell: (changes: Changes) => void): EventSource {
+  let lost = false
+  const source = new EventSource('/changes')
+  source.addEventListener('changes', (event: MessageEvent<string>) => tell(JSON.parse(event.data)))
+  source.addEventListener('missed', () => tell(ANY_ROOM))
+  source.addEventListener('error', () => (lost = true))
+  source.addEventListener('open', () => {
+    if (lost) tell(ANY_ROOM)
+    lost = false
+  })
+  return source
 }
 
 async function post(url: string, body: string): Promise<Response> {

@@ -11,6 +11,7 @@ export class Asked<K extends keyof Requests> {
   refused = $state.raw<Refused>()
   waiting = $state(true)
   #turn = 0
+  #latest: Promise<void> = Promise.resolve()
 
   constructor(
     private readonly name: K,
@@ -22,15 +23,20 @@ export class Asked<K extends keyof Requests> {
     $effect(() => bridge.onChange((changes) => this.#concerns(changes.room) && this.again()))
   }
 
-  /** Asks anew. Only the latest question's answer is taken. */
-  again = async (): Promise<void> => {
-    const turn = ++this.#turn
+  /** Asks anew. Only the latest question's answer is taken; all who asked wait for that one. */
+  again = (): Promise<void> => {
+    this.#latest = this.#ask(++this.#turn)
+    return this.#latest
+  }
+
+  async #ask(turn: number): Promise<void> {
     this.waiting = true
     try {
       this.#take(turn, await bridge.ask(this.name, this.body()))
     } catch (thrown) {
       this.#take(turn, undefined, refusedBy(thrown))
     }
+    if (turn !== this.#turn) await this.#latest
   }
 
   #take(turn: number, value?: Answered<K>, refused?: Refused) {
