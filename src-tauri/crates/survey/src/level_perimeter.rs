@@ -35,7 +35,8 @@ impl LevelPerimeter {
 /// that touches the edge, where there is no rise to share.
 ///
 /// # Source
-/// A certifier's note (read): 1800 × 900 with one central waste cannot keep 1:80 to 1:50, for 11.25 mm over 450 is 1:40.
+/// A certifier's note (read): 1800 × 900 with one central waste cannot keep 1:80 to 1:50, for 11.25 mm over 450 mm is
+/// 1:40.
 ///
 /// ```
 /// use survey::drainage::{Drain, FallLimits, FallRule};
@@ -44,7 +45,8 @@ impl LevelPerimeter {
 /// use survey::PlanPosition;
 /// let at = |x: f64, y: f64| PlanPosition { x: Length::mm(x), y: Length::mm(y) };
 /// let room = [at(0.0, 0.0), at(1800.0, 0.0), at(1800.0, 900.0), at(0.0, 900.0)];
-/// let falls = FallLimits { minimum: Slope::one_in(80.0), maximum: Slope::one_in(50.0), rule: FallRule::SquareToDrain };
+/// let (minimum, maximum) = (Slope::one_in(80.0), Slope::one_in(50.0));
+/// let falls = FallLimits { minimum, maximum, rule: FallRule::SquareToDrain };
 /// let found = level_perimeter(&room, &Drain::Point(at(900.0, 450.0)), falls).unwrap();
 /// assert!(!found.is_possible());
 /// assert_eq!(found.needs.to_mm(), 11.25);

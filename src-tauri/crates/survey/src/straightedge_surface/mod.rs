@@ -15,7 +15,7 @@ use search::Search;
 
 use crate::point::PlanPosition;
 use crate::triangulation::Triangulation;
-use crate::units::Length;
+use crate::units::{Length, Ratio};
 
 /// The largest gap under a straightedge on a floor, and where it shows.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,7 +27,7 @@ pub struct SurfaceGap {
     pub to: PlanPosition,
     pub lowest_at: PlanPosition,
     /// What each reading weighs in the gap, by its index.
-    pub weights: Vec<(usize, f64)>,
+    pub weights: Vec<(usize, Ratio)>,
 }
 
 /// The largest gap between two supports of a bar on the floor, over every position and direction; never negative.
@@ -68,7 +68,7 @@ fn shown(bar: Bar) -> SurfaceGap {
         from: place(bar.from),
         to: place(bar.to),
         lowest_at: place(bar.low),
-        weights: bar.weights,
+        weights: bar.weights.into_iter().map(|(reading, weight)| (reading, Ratio::of(weight))).collect(),
     }
 }
 
@@ -196,7 +196,7 @@ mod tests {
             let height = |place| surface.height_at(place).map(Length::to_mm).expect("on the floor");
             let there = height(best.from) * (1.0 - share) + height(best.to) * share - height(best.lowest_at);
             prop_assert!((there - best.gap.to_mm()).abs() < 1e-6, "{} {:?}", there, best);
-            let weighed: f64 = best.weights.iter().map(|&(reading, weight)| weight * points[reading].z.to_mm()).sum();
+            let weighed: f64 = best.weights.iter().map(|&(reading, weight)| weight.to_f64() * points[reading].z.to_mm()).sum();
             prop_assert!((weighed - best.gap.to_mm()).abs() < 1e-6, "{} {:?}", weighed, best);
         }
 

@@ -10,7 +10,7 @@ use rand_distr::{Distribution, StandardNormal};
 /// Perfect floors drawn.
 const DRAWS: usize = 10_000;
 
-/// The gap a perfectly flat floor would show if it were read at the same places with the same instrument: mean, and what
+/// The gap a perfectly flat floor would show if read at the same places with the same instrument: mean, and what
 /// one in twenty exceeds. Information only; the heights of `points` are not looked at.
 ///
 /// # Units
