@@ -59,7 +59,13 @@ pub fn write(app: &App, room: &str, command: &str, payload: serde_json::Value) -
 }
 
 /// Makes one change under a given id.
-pub fn write_as(app: &App, id: &str, room: &str, command: &str, payload: serde_json::Value) -> Result<Written, Refusal> {
+pub fn write_as(
+    app: &App,
+    id: &str,
+    room: &str,
+    command: &str,
+    payload: serde_json::Value,
+) -> Result<Written, Refusal> {
     app.write(&Write {
         id: id.to_string(),
         room: room.to_string(),

@@ -32,7 +32,12 @@ fn refusals_come_by_kind_and_name_the_field() {
     check_refused("plane", &points("[[0,0,0],[1,0,0],[0,1]]"), "wrong-type", Some("points[2]"));
     check_refused("plane", r#"{"points":[[0,0,0],[1,0,0],[0,1,0]]}"#, "missing-field", Some("reading_sd"));
     check_refused("plane", r#"{"points":[],"reading_sd":1,"surprise":1}"#, "unknown-field", Some("surprise"));
-    check_refused("plane", r#"{"points":[[0,0,0],[1,0,0],[0,1,0]],"reading_sd":0}"#, "out-of-range", Some("reading_sd"));
+    check_refused(
+        "plane",
+        r#"{"points":[[0,0,0],[1,0,0],[0,1,0]],"reading_sd":0}"#,
+        "out-of-range",
+        Some("reading_sd"),
+    );
     check_refused("plane", "nonsense", "not-json", None);
     check_refused("length", r#"{"text":"44 3/0","default_unit":"in"}"#, "not-understood", Some("text"));
     check_refused("planes", "{}", "unknown-operation", Some("operation"));
@@ -59,7 +64,13 @@ fn the_demo_prints_its_answer_without_a_folder_or_display() {
     let output = run(&["demo", "kestrel"], "");
     let text = String::from_utf8(output.stdout).expect("text");
     assert!(output.status.success());
-    for said in ["Level at 43-7/8, nothing cut", "0 to 45 in: 3/8, 1/8 at 30, 1/16", "J6  sister", "11/16 in", "look underneath"] {
+    for said in [
+        "Level at 43-7/8, nothing cut",
+        "0 to 45 in: 3/8, 1/8 at 30, 1/16",
+        "J6  sister",
+        "11/16 in",
+        "look underneath",
+    ] {
         assert!(text.contains(said), "{said:?} is missing in:\n{text}");
     }
 }
@@ -69,7 +80,10 @@ fn a_room_goes_round_by_the_command_line() {
     let home = tempfile::tempdir().expect("a folder");
     let verb = |arguments: &[&str]| {
         let output = run_in(Some(home.path()), arguments, "");
-        let said = (String::from_utf8_lossy(&output.stdout).into_owned(), String::from_utf8_lossy(&output.stderr).into_owned());
+        let said = (
+            String::from_utf8_lossy(&output.stdout).into_owned(),
+            String::from_utf8_lossy(&output.stderr).into_owned(),
+        );
         (output.status.code(), said.0, said.1)
     };
     let (code, room, _) = verb(&["room", "new", "Back bath"]);
@@ -103,7 +117,11 @@ fn check_csv(rows: &str, kind: &str, field: &str) {
     let output = run_in(Some(home.path()), &["readings", "import", csv.to_str().unwrap(), "--room", &room], "");
     assert_eq!(output.status.code(), Some(2), "{rows}");
     let error: Value = serde_json::from_slice(&output.stderr).expect("JSON on standard error");
-    assert_eq!((error["error"]["kind"].as_str(), error["error"]["field"].as_str()), (Some(kind), Some(field)), "{error}");
+    assert_eq!(
+        (error["error"]["kind"].as_str(), error["error"]["field"].as_str()),
+        (Some(kind), Some(field)),
+        "{error}"
+    );
     let exported = run_in(Some(home.path()), &["room", "export", &room], "");
     let file: Value = serde_json::from_slice(&exported.stdout).expect("JSON");
     assert_eq!(file["readings"].as_array().map(Vec::len), Some(0), "something was written");

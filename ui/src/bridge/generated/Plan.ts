@@ -23,7 +23,7 @@ base_wall: string,
  */
 side_wall: string, 
 /**
- * The axis along which the joists run; their stations lie on it.
+ * The axis along which the joists run; their stations lie on it. Into the room unless it is said.
  */
 joists_along: Axis, joists: Array<Joist>, doorway?: Doorway | null, drain?: Drain | null, 
 /**

@@ -48,10 +48,8 @@ wire! {
         pub side_wall: String,
         /// The axis along which the joists run; their stations lie on it. Into the room unless it is said.
         #[serde(default)]
-        #[ts(as = "Option<Axis>")]
         pub joists_along: Axis,
         #[serde(default)]
-        #[ts(as = "Option<Vec<Joist>>")]
         pub joists: Vec<Joist>,
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub doorway: Option<Doorway>,
