@@ -4,6 +4,7 @@ import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { openPage, startBrowser, startHost } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
+import { Thumb } from './thumb.mjs'
 import { furnish, halfRead, halfReadMm, screens, show } from './screens.mjs'
 
 let host, browser
@@ -70,6 +71,13 @@ for (const [width, height] of [
   }
 }
 
+/** *Next* is wide and above the lower edge of the phone. */
+async function assertNextInSight(page) {
+  const next = await page.locator('[data-key="next"]').boundingBox()
+  assert.ok(next.y + next.height <= 776, `next ends at ${next.y + next.height}`)
+  assert.ok(next.width >= 140, `next is ${next.width} wide`)
+}
+
 test('the pad has keys of 80 × 72 and is whole on the screen', async () => {
   const { page, all } = await furnished()
   for (const name of ['readings', 'readings-mm']) {
@@ -81,10 +89,22 @@ test('the pad has keys of 80 × 72 and is whole on the screen', async () => {
         const { width, height } = await key.boundingBox()
         assert.ok(width >= 80 && height >= 72, `${name}, ${turn} keys: ${width} × ${height}`)
       }
-      const next = await page.locator('[data-key="next"]').boundingBox()
-      assert.ok(next.y + next.height <= 780 && next.width >= 140, `next ends at ${next.y + next.height}`)
+      await assertNextInSight(page)
       await page.tap('[data-keys="other"]')
       await page.waitForSelector('[data-ready="true"]')
     }
   }
+})
+
+test('next stays in sight with an unusual number in the field, and both answers to a slip', async () => {
+  const { page, all } = await furnished()
+  await show(page, all.readings)
+  const thumb = new Thumb(page)
+  await thumb.put('44')
+  await page.waitForSelector('.ask')
+  await assertNextInSight(page)
+  await thumb.put('43-1/16')
+  await page.waitForSelector('[data-question]')
+  const last = await page.locator('[data-question] button').last().boundingBox()
+  assert.ok(last.y + last.height <= 776, `the last answer ends at ${last.y + last.height}`)
 })
