@@ -23,7 +23,6 @@ export const plan = {
   kind: 'Kind',
   kinds: { sawn: 'Sawn', engineered: 'Engineered', unknown: 'Not known' },
   size: 'Depth',
-  other: 'Other',
   span: 'Clear span',
   bearing: (wall: string) => `Bearing behind the ${wall}`,
   bearingNote: 'How far the nearest support lies behind that wall. 0 if the joists end there.',
@@ -48,5 +47,4 @@ export const plan = {
   joistsOutside: 'Not all joists fit between the walls.',
   hasReadings: 'This room has readings. Every point that was read must stay on the plan.',
   surveys: { joists: 'joists as found', floor: 'floor' },
-  letters: 'ABCDEFGHIJKLMNOPQRSTUVWXYZ',
 }

@@ -66,7 +66,6 @@ export const room = {
   putAway: 'Put this room away',
   takeOut: 'Take this room out again',
   gone: 'Put away. It stays on this device, in the list of rooms at the bottom.',
-  caution: 'Truefall measures shape, not strength.',
 }
 
 export const structure = {
@@ -135,7 +134,6 @@ export const rules = {
   },
   tile: 'Tile to be laid',
   tileNote: 'Its longest edge decides how flat the floor must be.',
-  tileName: 'Tile',
   tileEdge: 'Longest edge',
   tileNone: 'no tile chosen',
   keep: 'Keep',
