@@ -154,6 +154,27 @@ fn a_hand_written_room_becomes_one_entry() {
     }
 }
 
+#[test]
+fn a_number_is_set_beside_its_neighbours_in_their_own_sense() {
+    let app = app();
+    let entry = |room: &str, setup: &str, point: &str, text: &str| {
+        let ask =
+            app::wire::EntryAsk { room: room.into(), setup: setup.into(), point: point.into(), text: text.into() };
+        app.entry(&ask).expect("understood")
+    };
+    // Down from the line: an inch less is an inch higher than the joist beside it.
+    let kestrel = demo(&app, "kestrel");
+    let burned = entry(&kestrel, "S1", "J1@90", "43-1/8");
+    assert_eq!(burned.question.map(|slip| slip.text).as_deref(), Some("44-1/8"));
+    assert!(burned.differences.iter().all(|difference| difference.mm > 25.0));
+    assert!(entry(&kestrel, "S1", "J4@60", "43-7/8").question.is_none(), "an ordinary crown is no slip");
+    // Up from the drain: 10 mm more is 10 mm higher.
+    let banksia = demo(&app, "banksia");
+    let high = entry(&banksia, "S1", "900/300", "22.5");
+    assert_eq!(high.question.map(|slip| slip.text).as_deref(), Some("12.5"));
+    assert!(high.differences.iter().all(|difference| difference.mm > 5.0), "{:?}", high.differences);
+}
+
 /// A step of a random life of a room.
 #[derive(Debug, Clone)]
 enum Step {

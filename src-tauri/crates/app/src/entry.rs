@@ -5,6 +5,7 @@ use crate::grid;
 use crate::heights::{Height, heights};
 use crate::length_text::{default_unit, echo, parse};
 use crate::refusal::Refusal;
+use crate::room::current_readings;
 use crate::rules::Figures;
 use crate::wire::*;
 use crate::words::Say;
@@ -32,15 +33,23 @@ fn entry(file: &RoomFile, ask: &EntryAsk) -> Result<EntryView, Refusal> {
     let line = Length::mm(setup.benchmark.height + setup.opening.mm);
     let others: Vec<Height<'_>> =
         heights(file, &setup.survey).into_iter().filter(|height| height.point.id != point.id).collect();
-    let near: Vec<Length> = around(file, &setup.survey, &others, point).into_iter().map(|z| line - z).collect();
+    // The number a place of some height is read as, and back: the two ways are the same.
+    let up = reads_up(file, &setup.id);
+    let turned = |length: Length| if up { length } else { line - length };
+    let near: Vec<Length> = around(file, &setup.survey, &others, point).into_iter().map(turned).collect();
     Ok(EntryView {
         value: value.to_mm(),
         echo: echo(value),
         sd_mm: setup.sd_mm,
-        differences: shown(&others, point).into_iter().map(|height| difference(height, line - value)).collect(),
+        differences: shown(&others, point).into_iter().map(|height| difference(height, turned(value))).collect(),
         unusual: is_unusual(value, &near, Length::mm(setup.sd_mm)),
         question: question(file.room.units, value, &near, Length::mm(setup.sd_mm)),
     })
+}
+
+/// Whether the readings of a set-up count up from the datum; down from the line until one says otherwise.
+fn reads_up(file: &RoomFile, setup: &str) -> bool {
+    current_readings(file).filter(|reading| reading.setup == setup).last().is_some_and(|last| last.sense == Sense::Up)
 }
 
 /// The heights around a point: on joists those along and beside it, elsewhere the nearest.
