@@ -27,7 +27,6 @@ enum Unit {
 }
 
 const INCH: f64 = INCH_MM;
-const FOOT: f64 = 12.0 * INCH_MM;
 
 const fn practice(id: &'static str, name: &'static str, default: f64, unit: Unit) -> Figure {
     Figure {
@@ -59,8 +58,8 @@ pub(crate) const FIGURES: &[Figure] = &[
     practice("closing", "Closing error of a set-up", INCH / 16.0, Unit::Mm),
     practice("reading-sd", "Standard uncertainty of a tape read against a line", INCH / 32.0, Unit::Mm),
     practice("strong", "How much strong or shy means", INCH / 32.0, Unit::Mm),
-    over(practice("framing-flat", "Framing under a long straightedge", INCH / 8.0, Unit::Mm), 8.0 * FOOT),
-    over(practice("framing-flat-short", "Framing under a short straightedge", INCH / 16.0, Unit::Mm), 2.0 * FOOT),
+    over(practice("framing-flat", "Framing under a long straightedge", INCH / 8.0, Unit::Mm), 96.0 * INCH),
+    over(practice("framing-flat-short", "Framing under a short straightedge", INCH / 16.0, Unit::Mm), 24.0 * INCH),
     practice("framing-crown", "Crown or sag of one joist", INCH / 8.0, Unit::Mm),
     practice("of-the-rest", "Departure up to which a joist counts as one of the rest", INCH / 4.0, Unit::Mm),
     practice("level", "Out of level along a joist", INCH / 4.0, Unit::Mm),
@@ -69,7 +68,7 @@ pub(crate) const FIGURES: &[Figure] = &[
     practice("engineer-sag-ratio", "Sag that calls for an engineer: one part in", 240.0, Unit::Ratio),
     over(
         quoted(practice("tile-large-long", "Large tile, long reach", INCH / 8.0, Unit::Mm), TILE_CLAUSE, TILE_EDITION),
-        10.0 * FOOT,
+        120.0 * INCH,
     ),
     over(
         quoted(
@@ -77,11 +76,11 @@ pub(crate) const FIGURES: &[Figure] = &[
             TILE_CLAUSE,
             TILE_EDITION,
         ),
-        2.0 * FOOT,
+        24.0 * INCH,
     ),
     over(
         quoted(practice("tile-small-long", "Small tile, long reach", INCH / 4.0, Unit::Mm), TILE_CLAUSE, TILE_EDITION),
-        10.0 * FOOT,
+        120.0 * INCH,
     ),
     over(
         quoted(
@@ -89,7 +88,7 @@ pub(crate) const FIGURES: &[Figure] = &[
             TILE_CLAUSE,
             TILE_EDITION,
         ),
-        FOOT,
+        12.0 * INCH,
     ),
     quoted(
         practice("tile-large-edge", "Longest edge from which a tile counts as large", 15.0 * INCH, Unit::Mm),

@@ -120,7 +120,7 @@ impl std::error::Error for PlaneError {}
 /// Heights in millimetres, slopes as rise over run.
 ///
 /// # Uncertainty
-/// Not stated here: [`fit`] gives it with every residual.
+/// Not stated here: [`fit()`] gives it with every residual.
 ///
 /// # Errors
 /// Fewer than three readings, all at one place, or all in one line (plan coordinates a million times longer than wide).

@@ -39,7 +39,7 @@ pub struct SurfaceGap {
 /// Lengths; the gap is vertical.
 ///
 /// # Uncertainty
-/// None here: the gap of the readings as they stand is biased upward by their noise. [`judge`] allows for it. The
+/// None here: the gap of the readings as they stand is biased upward by their noise. [`judge()`] allows for it. The
 /// maximum itself is found within 0.002 mm: chords through two readings are tried one by one, the others by search.
 ///
 /// # Source

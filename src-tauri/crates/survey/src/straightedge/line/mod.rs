@@ -41,7 +41,7 @@ impl LinePoint {
 /// Millimetres; places along the line on the input's own scale.
 ///
 /// # Uncertainty
-/// None stated: the largest of many noisy chords lies above the true one. [`judge`] holds it against a limit.
+/// None stated: the largest of many noisy chords lies above the true one. [`judge()`] holds it against a limit.
 ///
 /// # Problems reported
 /// `duplicate-point` where one place was read at different heights; their mean is used.
