@@ -52,6 +52,8 @@ operations! {
     "blunders" => blunders,
     "straightedge-line" => straightedge_line,
     "straightedge-surface" => straightedge_surface,
+    "flatness-zone" => flatness_zone,
+    "f-numbers" => f_numbers,
     "verdict" => verdict,
     "framing-plan" => framing_plan,
     "joists" => joists,

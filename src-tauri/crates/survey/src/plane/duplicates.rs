@@ -35,33 +35,38 @@ fn differing(a: &Point, b: &Point, index: usize) -> Option<Problem> {
     })
 }
 
+/// Where a reading lies along a slanted direction in which no two places of a grid meet.
+fn slant(point: &Point) -> f64 {
+    0.555_892_1 * point.x.to_mm() + 0.831_254_3 * point.y.to_mm()
+}
+
 /// Pairs (later, earlier) at one place, by comparing all.
 fn among_few(points: &[Point]) -> Vec<(usize, usize)> {
+    let along: Vec<f64> = points.iter().map(slant).collect();
     let mut pairs = Vec::new();
-    for (later, point) in points.iter().enumerate() {
-        let earlier = points.iter().take(later);
-        // Neither coordinate may differ by more: a test without branches, so that the common case costs nothing.
-        let near = |other: &Point| {
-            ((point.x.to_mm() - other.x.to_mm()).abs() < 2.0 * ONE_PLACE)
-                & ((point.y.to_mm() - other.y.to_mm()).abs() < 2.0 * ONE_PLACE)
-        };
-        if earlier.clone().fold(false, |any, other| any | near(other)) {
-            pairs.extend(earlier.enumerate().filter(|(_, other)| one_place(point, other)).map(|(e, _)| (later, e)));
+    for (later, (here, point)) in along.iter().zip(points).enumerate() {
+        let earlier = along.get(..later).unwrap_or_default();
+        // Without branches, so that the common case, where nothing is near, costs next to nothing.
+        if earlier.iter().fold(false, |any, there| any | ((here - there).abs() < 2.0 * ONE_PLACE)) {
+            let shared = points.iter().take(later).enumerate().filter(|(_, other)| one_place(point, other));
+            pairs.extend(shared.map(|(index, _)| (later, index)));
         }
     }
     pairs
 }
 
-/// Pairs (later, earlier) at one place, along the readings sorted by x.
+/// Pairs (later, earlier) at one place, along the readings sorted in one direction.
 fn among_many(points: &[Point]) -> Vec<(usize, usize)> {
-    let mut sorted: Vec<(usize, &Point)> = points.iter().enumerate().collect();
-    sorted.sort_by(|a, b| a.1.x.to_mm().total_cmp(&b.1.x.to_mm()));
+    let mut sorted: Vec<(f64, usize)> = points.iter().map(slant).zip(0..).collect();
+    sorted.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
     let mut pairs = Vec::new();
-    for (place, &(index, point)) in sorted.iter().enumerate() {
-        let near = |other: &&(usize, &Point)| other.1.x.to_mm() - point.x.to_mm() < 2.0 * ONE_PLACE;
-        for (other, _) in sorted.iter().skip(place + 1).take_while(near).filter(|other| one_place(point, other.1)) {
-            pairs.push((index.max(*other), index.min(*other)));
-        }
+    for (place, &(here, index)) in sorted.iter().enumerate() {
+        let near = sorted.iter().skip(place + 1).take_while(|(there, _)| there - here < 2.0 * ONE_PLACE);
+        let shared = near.filter(|(_, other)| {
+            let both = points.get(index).zip(points.get(*other));
+            both.is_some_and(|(a, b)| one_place(a, b))
+        });
+        pairs.extend(shared.map(|&(_, other)| (index.max(other), index.min(other))));
     }
     pairs
 }

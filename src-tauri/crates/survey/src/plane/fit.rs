@@ -94,7 +94,7 @@ pub fn fit(points: &[Point], reading_sd: Length, estimator: Estimator) -> Result
 impl Fit {
     fn of(points: &[Point], sd: f64, estimator: Estimator, moments: Moments, weight: impl Fn(usize) -> f64) -> Self {
         let residuals: Vec<Length> = points.iter().map(|point| Length::mm(residual(&moments, point))).collect();
-        let rss: f64 = residuals.iter().map(|v| v.to_mm() * v.to_mm()).sum();
+        let rss = sum_of_squares(&residuals);
         let dof = points.len().saturating_sub(3);
         let checked = dof > 0 && estimator != Estimator::Orthogonal;
         let redundancy = checked.then(|| redundancies(points, &moments, weight));
@@ -150,11 +150,23 @@ pub(super) fn residual(moments: &Moments, point: &Point) -> f64 {
     dz - moments.slope[0] * dx - moments.slope[1] * dy
 }
 
+/// Four sums side by side, so that none waits for the one before.
+fn sum_of_squares(residuals: &[Length]) -> f64 {
+    let (fours, rest) = residuals.as_chunks::<4>();
+    let mut sums = [0.0; 4];
+    for four in fours {
+        for (sum, v) in sums.iter_mut().zip(four) {
+            *sum += v.to_mm() * v.to_mm();
+        }
+    }
+    sums.iter().sum::<f64>() + rest.iter().map(|v| v.to_mm() * v.to_mm()).sum::<f64>()
+}
+
 fn redundancies(points: &[Point], moments: &Moments, weight: impl Fn(usize) -> f64) -> Vec<Ratio> {
-    let mean = 1.0 / moments.weight;
+    let (mean, across, along) = (1.0 / moments.weight, 1.0 / moments.across, 1.0 / moments.along);
     let redundancy = |(index, point): (usize, &Point)| {
         let [dx, dy, _] = moments.centred(point);
-        let [q, r] = moments.unit(dx, dy);
+        let (q, r) = (dx * across, (dy - moments.shear * dx) * along);
         Ratio::of((1.0 - weight(index) * (mean + q * q + r * r)).clamp(0.0, 1.0))
     };
     points.iter().enumerate().map(redundancy).collect()

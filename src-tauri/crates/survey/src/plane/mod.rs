@@ -1,5 +1,6 @@
 //! The plane that fits a set of readings: a design aid, never the judge of flatness.
 
+mod centred;
 mod duplicates;
 mod fit;
 mod huber;
@@ -7,6 +8,7 @@ mod moments;
 mod orthogonal;
 mod twofold;
 
+pub(crate) use centred::centred;
 pub(crate) use fit::is_checked;
 pub use fit::{Fit, fit};
 
@@ -40,7 +42,7 @@ impl Plane {
     pub fn normal(&self) -> [Ratio; 3] {
         let (a, b) = (self.slope_x.to_ratio(), self.slope_y.to_ratio());
         let long = a.hypot(b).hypot(1.0);
-        [-a / long, -b / long, 1.0 / long].map(Ratio::of)
+        [(0.0 - a) / long, (0.0 - b) / long, 1.0 / long].map(Ratio::of)
     }
 
     /// The steepest rise on the plane, never negative.
