@@ -102,3 +102,10 @@ export function mmOf(value: number, units: Units): number {
 export function ofMm(mm: number, units: Units): number {
   return Number((units === 'in' ? mm / INCH : mm).toFixed(6))
 }
+
+/** A plain figure as typed, or a slope said as one in so many: `0.5`, `0,5`, `1:48`, `1 in 48`. */
+export function figureIn(text: string): number {
+  const slope = /^\s*1\s*(?::|\/|in)\s*(\d+(?:[.,]\d+)?)\s*$/.exec(text)
+  const number = (digits: string) => Number(digits.replace(',', '.'))
+  return slope ? 1 / number(slope[1]!) : number(text)
+}
