@@ -13,7 +13,7 @@ pub(super) fn all_at_one_place(points: &[Point]) -> bool {
 }
 
 /// Reports every reading that stands where an earlier one does, at another height.
-pub(super) fn duplicates(points: &[Point]) -> Vec<Problem> {
+pub fn duplicates(points: &[Point]) -> Vec<Problem> {
     let mut pairs = if points.len() <= FEW { among_few(points) } else { among_many(points) };
     pairs.sort_unstable();
     pairs.dedup_by_key(|pair| pair.0);
