@@ -29,6 +29,7 @@ pub mod plane;
 mod point;
 pub mod pond_probability;
 mod prism;
+pub mod repeatability;
 pub mod rules;
 mod same_place;
 pub mod slips;
@@ -38,6 +39,7 @@ pub mod structure_gate;
 pub mod surface;
 pub mod tile;
 pub mod triangulation;
+pub mod two_peg;
 pub mod units;
 pub mod verdict;
 

@@ -1,9 +1,8 @@
 import type { Finding } from '../../bridge/generated/Finding'
 import type { Profile } from '../../bridge/generated/Profile'
-import type { Units } from '../../bridge/generated/Units'
 import type { Place } from '../../plots/frame'
-import { distance, feet, length, uncertainty } from '../../units'
-import { words } from '../../words'
+import { distance, feet, length, marked, uncertainty, type Shown } from '../../units'
+import { clause, words } from '../../words'
 import type { Naming } from './naming'
 
 /** The middle of what a finding is about. */
@@ -15,10 +14,11 @@ export function placeOf({ place }: Finding): Place | undefined {
 }
 
 /** A straightedge by its length, as the trade calls it: `8 ft`, `2.4 m`. */
-export function reachOf(mm: number, units: Units): string {
-  if (units === 'mm') return mm >= 1000 ? `${Number((mm / 1000).toFixed(2))} m` : `${Math.round(mm)} mm`
+export function reachOf(mm: number, units: Shown): string {
+  const { ft, m } = words().unit
+  if (units === 'mm') return mm >= 1000 ? `${marked(`${Number((mm / 1000).toFixed(2))}`)} ${m}` : distance(mm, units)
   const whole = mm / 304.8
-  return Math.abs(whole - Math.round(whole)) < 1e-3 ? `${Math.round(whole)} ft` : feet(mm)
+  return Math.abs(whole - Math.round(whole)) < 1e-3 ? `${Math.round(whole)} ${ft}` : feet(mm)
 }
 
 /** The finding as a sentence; figures stand beside it. */
@@ -91,14 +91,14 @@ function spacing(profiles: readonly Profile[], finding: Finding): number {
 }
 
 /** The measured figure, always positive: the sentence says which way. */
-export function value(finding: Finding, units: Units): string | undefined {
+export function value(finding: Finding, units: Shown): string | undefined {
   if (finding.value === null || finding.value === undefined) return undefined
   if (finding.kind === 'governs') return undefined
   return length(Math.abs(finding.value), units)
 }
 
 /** The uncertainty at k = 2. */
-export function plusMinus({ kind, u }: Finding, units: Units): string | undefined {
+export function plusMinus({ kind, u }: Finding, units: Shown): string | undefined {
   if (u === null || u === undefined || kind === 'governs') return undefined
   return uncertainty(u, units)
 }
@@ -109,7 +109,7 @@ export function isJudged({ kind }: Finding): boolean {
 }
 
 /** What the finding was held against: limit, clause, edition and where the figure comes from. */
-export function against(finding: Finding, units: Units): string {
+export function against(finding: Finding, units: Shown): string {
   const { limit, reach, rule, kind } = finding
   const say = words().findings
   const figure = length(limit ?? 0, units)
@@ -118,7 +118,7 @@ export function against(finding: Finding, units: Units): string {
   if (!isJudged(finding)) return ''
   const parts = [
     limit === null || limit === undefined ? '' : held,
-    [rule.clause, rule.edition].filter(Boolean).join(', '),
+    [rule.clause, rule.edition].filter(Boolean).map(clause).join(', '),
     say.provenance[rule.provenance],
     rule.decision === 'simple' ? say.simple : '',
   ]
