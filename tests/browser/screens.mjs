@@ -142,6 +142,7 @@ export function screens({ read, empty, fresh, metric, half, halfMm }) {
     'findings-mm': [at(metric, 'findings'), 'h2'],
     height: [at(read, 'height'), 'h2'],
     'cut-list': [at(read, 'cut-list'), 'h2'],
+    approvals: [at(read, 'approvals/J4'), '.question'],
     record: [at(read, 'record'), 'section'],
     history: [at(read, 'history'), 'ol li'],
     rules: [at(read, 'rules'), 'ul li'],

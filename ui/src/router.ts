@@ -7,6 +7,7 @@ export const roomPages = [
   'findings',
   'height',
   'cut-list',
+  'approvals',
   'record',
   'history',
   'rules',

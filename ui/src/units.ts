@@ -63,9 +63,9 @@ export function feet(mm: number, under = 16): string {
   return (minus ? MINUS : '') + (ft === 0 ? `${rest}"` : `${ft}'-${rest}"`)
 }
 
-/** A count of `part` (mm) with its decimals behind the mark of the language, halves away from zero. Never minus zero. */
-function decimals(mm: number, part: number, places: number): string {
-  const all = count(mm, part * 10 ** -places, 'nearest')
+/** A count of `part` (mm) with its decimals behind the mark of the language. Never minus zero. */
+function decimals(mm: number, part: number, places: number, rounding: Rounding = 'nearest'): string {
+  const all = count(mm, part * 10 ** -places, rounding)
   return (all < 0 ? MINUS : '') + marked((Math.abs(all) / 10 ** places).toFixed(places))
 }
 
@@ -103,6 +103,12 @@ export function figure(mm: number, units: Shown, under = 16): string {
 export function trimmed(mm: number, units: Shown, under = 16): string {
   const text = figure(mm, units, under)
   return units === 'in' ? text : text.replace(/[.,]?0+$/, (zeros) => (/[.,]/.test(zeros) ? '' : zeros))
+}
+
+/** A limit with its unit, rounded down so that nothing beyond it is said to be allowed. */
+export function limit(mm: number, units: Shown): string {
+  if (units === 'in') return `${fraction(mm, 16, 'down')} ${unit(units)}`
+  return `${units === 'mm' ? decimals(mm, 1, 1, 'down') : decimals(mm, INCH, 2, 'down')} ${unit(units)}`
 }
 
 /** A distance on the plan, where a tenth of a mm says nothing: `60 in`, `60.5 in`, `1524 mm`. */

@@ -1,5 +1,5 @@
 import { findings, map, profile } from './en-AU/findings'
-import { cutList, height } from './en-AU/height'
+import { cutList, height, why } from './en-AU/height'
 import { plan, readings } from './en-AU/readings'
 import { newRoom, rooms, rules, settings, structure } from './en-AU/rooms'
 import { unitNames } from './en-AU/shared'
@@ -20,5 +20,6 @@ export const enAU: typeof enUS = {
   map,
   profile,
   height,
+  why,
   cutList,
 }

@@ -1,5 +1,5 @@
 import { findings, map, profile } from './en-US/findings'
-import { cutList, height } from './en-US/height'
+import { approvals, cutList, forbids, height, why } from './en-US/height'
 import { plan } from './en-US/plan'
 import { readings } from './en-US/readings'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './en-US/rooms'
@@ -22,5 +22,8 @@ export const enUS = {
   map,
   profile,
   height,
+  why,
+  forbids,
+  approvals,
   cutList,
 }

@@ -1,6 +1,6 @@
 import type { enUS } from './en-US'
 import { findings, map, profile } from './es/findings'
-import { cutList, height } from './es/height'
+import { approvals, cutList, forbids, height, why } from './es/height'
 import { plan } from './es/plan'
 import { readings } from './es/readings'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './es/rooms'
@@ -23,5 +23,8 @@ export const es: typeof enUS = {
   map,
   profile,
   height,
+  why,
+  forbids,
+  approvals,
   cutList,
 }

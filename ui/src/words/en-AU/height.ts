@@ -19,6 +19,15 @@ export const height: typeof US.height = {
   columns: { ...US.height.columns, strips: 'pack', sisters: 'double' },
 }
 
+export const why: typeof US.why = {
+  ...US.why,
+  unsound: 'Not sound: double it up, or ask the engineer, at any height.',
+  sags: 'It sags over its own ends: look underneath, then double it up or ask the engineer.',
+  'lift-too-large': (lift) => `It is ${lift} low, more than a packer makes up.`,
+  governs: 'It sets the height: doubled up too, its old top can come down.',
+  dressing: (depth, from, to) => `Plane ${depth} deep from ${from} to ${to}.`,
+}
+
 export const cutList: typeof US.cutList = {
   ...US.cutList,
   caption: {

@@ -10,6 +10,81 @@ const names: Record<string, string> = {
   held: 'A nivel, a la altura que usted fija',
 }
 
+export const why = {
+  unsound: 'No está sana: póngale gemela, o pregunte al ingeniero, a cualquier altura.',
+  sags: 'Se hunde entre sus extremos: mire por debajo, luego gemela o ingeniero.',
+  'not-read': 'Sin leer.',
+  'lift-too-large': (lift: string) => `Está ${lift} baja, más de lo que suple una tira.`,
+  governs: 'Ella manda la altura: con gemela también, su canto viejo se puede rebajar.',
+  'old-top-above': (by: string) => `Su canto viejo queda ${by} sobre la meta: pregunte antes de rebajarlo.`,
+  dressing: (depth: string, from: string, to: string) => `Cepillar ${depth} de ${from} a ${to}.`,
+  'by-approval': (depth: string, from: string, to: string) =>
+    `Cortar ${depth} de ${from} a ${to}: lo cubre la autorización anotada.`,
+  'needs-approval': (depth: string, from: string, to: string) => `Solo con autorización: ${depth} de ${from} a ${to}.`,
+}
+
+export const forbids = {
+  engineered: () => 'Una pieza de fábrica no se corta si su fabricante o un proyectista no lo permite.',
+  'unknown-kind': () => 'Nadie ha dicho qué pieza es: mire primero y no corte nada.',
+  'middle-third': () => 'El corte llega al tercio medio del claro, donde no se permite ninguna muesca.',
+  'dressing-too-deep': (limit: string, notch: string) =>
+    `Más largo que ${notch} ya es cepillar, y cepillar llega a ${limit}.`,
+  'notch-too-deep': (limit: string) => `Aquí una muesca llega a ${limit}.`,
+  'not-dressing': (limit: string) => `El plan cepilla una vigueta hasta ${limit} y no más.`,
+  'outside-approval': () => 'El corte se sale de lo que cubre la autorización.',
+  'deeper-than-approved': (limit: string) => `La autorización llega a ${limit} y no más.`,
+  'bore-too-wide': (limit: string) => `Aquí un agujero mide ${limit} a lo más.`,
+  'bore-too-near': (limit: string) => `Un agujero deja ${limit} de madera a los cantos y a otros cortes.`,
+}
+
+export const approvals = {
+  title: 'Autorizaciones',
+  lead: 'Autoriza quien tiene facultad: el ingeniero, el fabricante de la pieza, el inspector. Sin una anotada no vale ningún corte de la lista, y ninguno se puede marcar.',
+  recorded: 'Anotadas',
+  none: 'Todavía ninguna.',
+  count: (count: number) => (count === 0 ? 'ninguna' : count === 1 ? '1 anotada' : `${count} anotadas`),
+  one: (joist: string, depth: string, from: string, to: string) =>
+    `${joist}: ${depth} de hondo a lo más, de ${from} a ${to}`,
+  by: (by: string, date: string, reference: string) => `${by}, ${date}, ${reference}`,
+  withdraw: 'Retirar',
+  record: 'Anotar una autorización',
+  joist: 'Vigueta',
+  depth: 'Hondo a lo más',
+  from: 'De',
+  to: 'A',
+  fromNote: (wall: string) => `A lo largo de la vigueta, desde: ${wall}.`,
+  who: 'La dio',
+  whoNote: 'Nombre y con qué facultad.',
+  date: 'El día',
+  reference: 'Referencia',
+  referenceNote: 'Carta, permiso o correo donde consta.',
+  keep: 'Anotarla',
+  missing: 'Quién, cuándo y una referencia son lo que hace una autorización.',
+  question: (joist: string) => `Pregunta al ingeniero sobre ${joist}`,
+  noCut: (joist: string) => `A ${joist} no se le corta nada a ninguna de las alturas.`,
+  print: 'Imprimir la pregunta',
+  rows: {
+    member: 'Pieza',
+    span: 'Claro libre',
+    cut: 'Corte que se pide',
+    left: 'Peralte que queda',
+    third: 'Tercio medio',
+    modulus: 'Módulo que se pierde',
+    stiffness: 'Rigidez que se pierde',
+    why: 'Por qué se pregunta',
+  },
+  member: (kind: string, depth: string) => `${kind}, peralte ${depth}`,
+  cut: (depth: string, length: string, from: string, to: string) =>
+    `${depth} de hondo, ${length} de largo: ${from} a ${to}`,
+  third: (from: string, to: string, inside: boolean) =>
+    `${from} a ${to}${inside ? ': el corte entra en él' : ': el corte queda fuera'}`,
+  percent: (share: string) => `${share} %`,
+  atDeepest: (share: string) => `${share} % en lo más hondo`,
+  wholeLength: (share: string) => `${share} % si corriera todo el largo`,
+  see: 'Autorizaciones',
+  ask: 'Preguntar, o anotar una autorización',
+}
+
 /** Las alturas a las que se puede construir, lado a lado. */
 export const height = {
   title: 'Altura',

@@ -77,7 +77,8 @@ const SHORT: usize = 3;
 ///     .collect();
 /// let places = walk(&floor, Length::mm(3000.0), Length::mm(600.0));
 /// assert!((6..=10).contains(&places.len()));
-/// assert!(places.iter().any(|place| place.way == Way::Rising) && places.iter().any(|place| place.way == Way::Falling));
+/// let lies = |way: Way| places.iter().any(|place| place.way == way);
+/// assert!(lies(Way::Rising) && lies(Way::Falling));
 /// let most = places.iter().map(|place| place.expected.to_mm()).fold(0.0, f64::max);
 /// assert!((most - 4.0).abs() < 1e-9);
 /// ```
