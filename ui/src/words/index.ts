@@ -16,11 +16,15 @@ export function words(): Words {
 
 /** A name that a screen once proposed, in the language that is spoken now; any other name as it is. */
 export function called(name: string): string {
-  for (const { defaults } of Object.values(languages)) {
-    const known = Object.entries(defaults).find(([, proposed]) => proposed === name)
-    if (known) return words().defaults[known[0] as keyof Words['defaults']]
-  }
-  return name
+  const own = words().defaults
+  const plain = name.toLowerCase()
+  const keyIn = (defaults: typeof own) =>
+    Object.entries(defaults).find(([, proposed]) => proposed.toLowerCase() === plain)?.[0]
+  if (keyIn(own)) return name
+  const key = Object.values(languages)
+    .map(({ defaults }) => keyIn(defaults))
+    .find(Boolean)
+  return key ? own[key as keyof typeof own] : name
 }
 
 /** Why something was not done, in the language that is spoken. */

@@ -41,6 +41,11 @@ export function refusal(_kind: string, message: string): string {
   return message
 }
 
+/** Points that were not read, said once. */
+export function unread(count: number): string {
+  return count === 1 ? 'One point was not read; it is left out.' : `${count} points were not read; they are left out.`
+}
+
 /** What is wrong with the data. */
 export function problem(_kind: string, message: string): string {
   return message

@@ -63,9 +63,19 @@ export function refusal(kind: string, message: string): string {
   return known ? `${known} (${message})` : message
 }
 
+export function unread(count: number): string {
+  return count === 1 ? 'Falta leer un punto; queda fuera.' : `Faltan ${count} puntos por leer; quedan fuera.`
+}
+
 const problems: Record<string, string> = {
   'duplicate-point': 'Un mismo lugar tiene dos alturas distintas; se toma el promedio.',
   'missing-reading': 'Falta una lectura.',
+  'no-shared-plane': 'Muy pocas viguetas están parejas: se comparan con todas.',
+  'no-sound-joist': 'Ninguna vigueta está sana.',
+  'old-top-above': 'Un canto viejo queda sobre la meta: pregunte antes de rebajarlo.',
+  'dry-rooms-only': 'Un piso plano sin nivel es solo para cuartos secos.',
+  'setting-held': 'Una cifra se tomó en su límite.',
+  'partly-tested': 'Una parte de la línea tiene lecturas muy separadas y no se comprueba.',
   'not-looked-at': 'Nadie ha mirado esta vigueta.',
   'corner-not-read': 'Una esquina no se leyó.',
   'outside-boundary': 'Una lectura queda fuera de las paredes.',
@@ -90,7 +100,7 @@ export const languageNames = {
 }
 
 export const unit = { in: 'pulg', ft: 'pies', mm: 'mm', m: 'm' }
-export const unitShort = { in: '1/16 pulg', decimal: '0,01 pulg', mm: 'mm' }
+export const unitShort = { in: '1/16 pulg', decimal: '0.01 pulg', mm: 'mm' }
 export const unitNames = { in: 'Pulgadas y fracciones', decimal: 'Pulgadas decimales', mm: 'Milímetros' }
 
 export const point = {
