@@ -143,6 +143,8 @@ export function screens({ read, empty, fresh, metric, half, halfMm }) {
     height: [at(read, 'height'), 'h2'],
     'cut-list': [at(read, 'cut-list'), 'h2'],
     approvals: [at(read, 'approvals/J4'), '.question'],
+    straightedge: [at(read, 'straightedge'), '[data-place]'],
+    'straightedge-none': [at(fresh, 'straightedge'), 'h2'],
     record: [at(read, 'record'), 'section'],
     history: [at(read, 'history'), 'ol li'],
     rules: [at(read, 'rules'), 'ul li'],

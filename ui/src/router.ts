@@ -8,6 +8,7 @@ export const roomPages = [
   'height',
   'cut-list',
   'approvals',
+  'straightedge',
   'record',
   'history',
   'rules',

@@ -4,6 +4,7 @@ import { plan } from './en-US/plan'
 import { readings } from './en-US/readings'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './en-US/rooms'
 import * as shared from './en-US/shared'
+import { straightedge } from './en-US/straightedge'
 
 /** English as it is spoken on sites in the United States. */
 export const enUS = {
@@ -26,4 +27,5 @@ export const enUS = {
   forbids,
   approvals,
   cutList,
+  straightedge,
 }

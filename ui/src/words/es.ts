@@ -5,6 +5,7 @@ import { plan } from './es/plan'
 import { readings } from './es/readings'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './es/rooms'
 import * as shared from './es/shared'
+import { straightedge } from './es/straightedge'
 
 /** El español de la obra, como se habla en América. */
 export const es: typeof enUS = {
@@ -27,4 +28,5 @@ export const es: typeof enUS = {
   forbids,
   approvals,
   cutList,
+  straightedge,
 }

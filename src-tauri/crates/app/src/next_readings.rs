@@ -2,7 +2,8 @@
 
 use crate::app::App;
 use crate::findings::survey_named;
-use crate::heights::{heights, pooled_sd};
+use crate::grid;
+use crate::heights::{Height, heights, pooled_sd};
 use crate::on_plan::from_walls;
 use crate::refusal::Refusal;
 use crate::rules::Figures;
@@ -39,8 +40,9 @@ fn next_readings(file: &RoomFile, survey: Option<&str>) -> Result<NextReadings, 
         .filter(|point| point.survey == survey.id && !heights.iter().any(|height| height.point.id == point.id))
         .collect();
     let candidates: Vec<Candidate<'_>> = match unread.as_slice() {
+        [] if survey.surface == Surface::Framing => on_joists(file, &heights),
         [] => between(&read),
-        some => some.iter().map(|point| Candidate { point: Some(point), at: (point.x, point.y) }).collect(),
+        some => some.iter().map(|point| on_plan(point)).collect(),
     };
     let places = Candidates { file, read: &read, sd: pooled_sd(&heights), survey }.ranked(&candidates);
     Ok(NextReadings { places })
@@ -49,6 +51,7 @@ fn next_readings(file: &RoomFile, survey: Option<&str>) -> Result<NextReadings, 
 #[derive(Clone, Copy)]
 struct Candidate<'f> {
     point: Option<&'f PlanPoint>,
+    joist: Option<&'f str>,
     at: (f64, f64),
 }
 
@@ -118,6 +121,7 @@ impl Candidates<'_> {
         NextPlace {
             why,
             point: candidate.point.map(|point| point.id.clone()),
+            joist: candidate.joist.map(str::to_string),
             at: candidate.at,
             from_walls: from_walls(&self.file.plan, candidate.at),
             sd_mm,
@@ -143,6 +147,29 @@ fn spacing(read: &[Point]) -> f64 {
     if each.is_finite() && each > 0.0 { each.sqrt() } else { 300.0 }
 }
 
+fn on_plan(point: &PlanPoint) -> Candidate<'_> {
+    Candidate { point: Some(point), joist: point.joist.as_deref(), at: (point.x, point.y) }
+}
+
+/// Places halfway between two readings of one joist: between the joists there is nothing to read.
+fn on_joists<'f>(file: &'f RoomFile, heights: &[Height<'f>]) -> Vec<Candidate<'f>> {
+    let along = |height: &&Height<'_>| grid::station(file.plan.joists_along, height.point.x, height.point.y);
+    let halfway = |joist: &'f Joist| {
+        let on = |height: &&Height<'f>| height.point.joist.as_deref() == Some(joist.id.as_str());
+        let mut read: Vec<&Height<'f>> = heights.iter().filter(on).collect();
+        read.sort_by(|a, b| along(a).total_cmp(&along(b)));
+        let pairs: Vec<(f64, f64)> = read
+            .windows(2)
+            .filter_map(|pair| match pair {
+                [a, b] => Some(((a.point.x + b.point.x) / 2.0, (a.point.y + b.point.y) / 2.0)),
+                _ => None,
+            })
+            .collect();
+        pairs.into_iter().map(|at| Candidate { point: None, joist: Some(&joist.id), at })
+    };
+    file.plan.joists.iter().flat_map(halfway).collect()
+}
+
 /// Places between the readings, on an even grid over them.
 fn between<'f>(read: &[Point]) -> Vec<Candidate<'f>> {
     let range = |of: fn(&Point) -> f64| {
@@ -163,7 +190,7 @@ fn between<'f>(read: &[Point]) -> Vec<Candidate<'f>> {
     along(left, right)
         .flat_map(|x| along(top, bottom).map(move |y| (x, y)))
         .filter(|&(x, y)| clear(x, y))
-        .map(|at| Candidate { point: None, at })
+        .map(|at| Candidate { point: None, joist: None, at })
         .collect()
 }
 
@@ -177,6 +204,7 @@ mod tests {
         let places = next_readings(&file, None).expect("advice").places;
         assert!(!places.is_empty() && places.len() <= MOST);
         assert!(places.iter().all(|place| place.point.is_none() && place.why != Advice::Unread));
+        assert!(places.iter().all(|place| place.joist.is_some()), "there is nothing to read between joists");
         assert!(places.iter().all(|place| place.sd_mm.is_some_and(|sd| sd > 0.0)));
     }
 

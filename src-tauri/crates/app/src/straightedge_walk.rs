@@ -22,6 +22,10 @@ const GAUGE_SD: f64 = INCH_MM / 64.0;
 const INCH_GAUGES: [f64; 5] = [0.0, INCH_MM / 16.0, INCH_MM * 3.0 / 32.0, INCH_MM / 8.0, INCH_MM * 3.0 / 16.0];
 const MM_GAUGES: [f64; 5] = [0.0, 1.0, 2.0, 3.0, 5.0];
 
+/// Larger ones: 1/4 to 1 by the eighth; 7 to 25 mm.
+const INCH_LARGER: [f64; 7] = [2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0];
+const MM_LARGER: [f64; 7] = [7.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0];
+
 /// The note of a reading under a bar that rocked.
 const ROCKED: &str = "rocks";
 
@@ -50,6 +54,7 @@ fn straightedge_walk(file: &RoomFile, survey: Option<&str>) -> Result<Straighted
             "Read at least three points in two rows first: they say where to lay it.",
         ));
     }
+    let inches = file.room.units == Units::In;
     let elsewhere = walking.elsewhere(&placements);
     placements.extend(elsewhere);
     Ok(StraightedgeWalk {
@@ -57,7 +62,8 @@ fn straightedge_walk(file: &RoomFile, survey: Option<&str>) -> Result<Straighted
         verdict: walking.verdict(&placements),
         gauged: placements.iter().filter(|placement| placement.gauged.is_some()).count() as u32,
         placements,
-        gauges: if file.room.units == Units::In { INCH_GAUGES.to_vec() } else { MM_GAUGES.to_vec() },
+        gauges: if inches { INCH_GAUGES.to_vec() } else { MM_GAUGES.to_vec() },
+        larger: if inches { INCH_LARGER.map(|eighths| eighths * INCH_MM / 8.0).to_vec() } else { MM_LARGER.to_vec() },
         sd_mm: GAUGE_SD,
     })
 }
@@ -97,10 +103,9 @@ impl Walking<'_> {
         let to = (place.to.x.to_mm(), place.to.y.to_mm());
         let low = (place.lowest_at.x.to_mm(), place.lowest_at.y.to_mm());
         let laid = self.laid(point, to, place.bar.to_mm());
-        let known = place.expected > Length::ZERO || place.rocks || laid.span > place.bar.to_mm() * 0.999;
         Placement {
             way: self.way(place.way),
-            expected: known.then_some(place.expected.to_mm()),
+            expected: place.expected.map(Length::to_mm),
             lowest_at: low,
             lowest_walls: from_walls(&self.file.plan, low),
             rocks: place.rocks,

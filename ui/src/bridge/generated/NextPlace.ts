@@ -4,9 +4,9 @@ import type { FromWall } from "./FromWall";
 
 export type NextPlace = { why: Advice, 
 /**
- * The point of the plan, where there is one.
+ * The point of the plan, where there is one, and the joist it lies on.
  */
-point?: string | null, at: [number, number], from_walls: Array<FromWall>, 
+point?: string | null, joist?: string | null, at: [number, number], from_walls: Array<FromWall>, 
 /**
  * The standard deviation of the height of the floor there, as far as the readings tell.
  */

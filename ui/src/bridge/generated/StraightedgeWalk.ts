@@ -11,6 +11,10 @@ export type StraightedgeWalk = { survey: string, placements: Array<Placement>,
  */
 gauges: Array<number>, 
 /**
+ * Those tried where all of them go under.
+ */
+larger: Array<number>, 
+/**
  * The standard uncertainty of a gap read with a gauge.
  */
 sd_mm: number, 

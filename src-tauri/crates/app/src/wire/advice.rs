@@ -30,6 +30,8 @@ wire! {
         pub placements: Vec<Placement>,
         /// The gauges that are tried, thickness in mm; 0 where none goes under.
         pub gauges: Vec<f64>,
+        /// Those tried where all of them go under.
+        pub larger: Vec<f64>,
         /// The standard uncertainty of a gap read with a gauge.
         pub sd_mm: f64,
         /// What the gauges say of the whole floor.
@@ -111,8 +113,9 @@ wire! {
 
     pub struct NextPlace {
         pub why: Advice,
-        /// The point of the plan, where there is one.
+        /// The point of the plan, where there is one, and the joist it lies on.
         pub point: Option<String>,
+        pub joist: Option<String>,
         pub at: (f64, f64),
         pub from_walls: Vec<FromWall>,
         /// The standard deviation of the height of the floor there, as far as the readings tell.

@@ -39,7 +39,7 @@ fn diagonal(points: &[Point], way: Way, bar: Length) -> Option<Placement> {
     pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
     pairs.truncate(MOST);
     let laid = laid(points, &pairs, way, bar);
-    laid.into_iter().max_by(|a, b| a.expected.to_mm().total_cmp(&b.expected.to_mm()))
+    laid.into_iter().max_by(|a, b| a.gap().total_cmp(&b.gap()))
 }
 
 /// How far a place lies beside the diagonal.
@@ -89,7 +89,7 @@ fn placement(from: usize, p: &Point, q: &Point, z: &[Option<Length>], way: Way, 
         bar,
         from,
         to: between(plan(p), plan(q), 1.0),
-        expected: Length::mm(shown.gap),
+        expected: Some(Length::mm(shown.gap)),
         lowest_at: between(plan(p), plan(q), if length > 0.0 { shown.at / length } else { 0.0 }),
         rocks: shown.rocks,
     }

@@ -39,7 +39,7 @@ fn toward_the_middle(points: &[Point], from: usize, way: Way, bar: Length) -> Op
         bar,
         from,
         to: between((x, y), to, 1.0),
-        expected: Length::ZERO,
+        expected: None,
         lowest_at: between((x, y), to, 0.5),
         rocks: false,
     })

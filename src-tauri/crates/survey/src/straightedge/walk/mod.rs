@@ -42,12 +42,19 @@ pub struct Placement {
     pub from: usize,
     /// Where the other end lies.
     pub to: PlanPosition,
-    /// The gap expected under it; not negative.
-    pub expected: Length,
+    /// The gap expected under it, not negative; none where no reading lies between its ends.
+    pub expected: Option<Length>,
     /// Where that gap shows.
     pub lowest_at: PlanPosition,
     /// Whether the floor stands above the bar between its ends, so that it would rock.
     pub rocks: bool,
+}
+
+impl Placement {
+    /// The gap to order places by, in mm.
+    fn gap(&self) -> f64 {
+        self.expected.map_or(0.0, Length::to_mm)
+    }
 }
 
 /// At most so many of the long bar beside the diagonals, and of the short one.
@@ -79,7 +86,7 @@ const SHORT: usize = 3;
 /// assert!((6..=10).contains(&places.len()));
 /// let lies = |way: Way| places.iter().any(|place| place.way == way);
 /// assert!(lies(Way::Rising) && lies(Way::Falling));
-/// let most = places.iter().map(|place| place.expected.to_mm()).fold(0.0, f64::max);
+/// let most = places.iter().filter_map(|place| place.expected).map(Length::to_mm).fold(0.0, f64::max);
 /// assert!((most - 4.0).abs() < 1e-9);
 /// ```
 pub fn walk(points: &[Point], long: Length, short: Length) -> Vec<Placement> {
@@ -97,7 +104,7 @@ pub fn walk(points: &[Point], long: Length, short: Length) -> Vec<Placement> {
 
 /// The most telling, with both ways along the walls among them where there are both.
 fn spread(mut places: Vec<Placement>, most: usize) -> Vec<Placement> {
-    places.sort_by(|a, b| b.expected.to_mm().total_cmp(&a.expected.to_mm()));
+    places.sort_by(|a, b| b.gap().total_cmp(&a.gap()));
     let first = |way: Way| places.iter().position(|place| place.way == way);
     let mut kept: Vec<usize> = [first(Way::X), first(Way::Y)].into_iter().flatten().collect();
     let others: Vec<usize> = (0..places.len()).filter(|index| !kept.contains(index)).collect();
@@ -178,7 +185,7 @@ mod tests {
     fn the_worst_row_and_column_are_among_the_places() {
         let points = floor(7, 4, 400.0, |x, y| if (x, y) == (4, 2) { -9.0 } else { 0.0 });
         let places = walk(&points, Length::mm(2438.4), Length::mm(609.6));
-        let has = |way: Way| places.iter().any(|place| place.way == way && (place.expected.to_mm() - 9.0).abs() < 1e-9);
+        let has = |way: Way| places.iter().any(|place| place.way == way && (place.gap() - 9.0).abs() < 1e-9);
         assert!(has(Way::X) && has(Way::Y), "{places:?}");
         assert!((6..=10).contains(&places.len()), "{}", places.len());
     }
@@ -197,6 +204,7 @@ mod tests {
         let places = walk(&points, Length::mm(2438.4), Length::mm(609.6));
         let short: Vec<_> = places.iter().filter(|place| place.bar == Length::mm(609.6)).collect();
         assert!(!short.is_empty() && short.iter().all(|place| place.from == 2 * 7 + 3), "{short:?}");
+        assert!(short.iter().all(|place| place.expected.is_none()), "no reading lies under it");
     }
 
     #[test]
@@ -220,7 +228,7 @@ mod tests {
                 let (x, y) = plan(&points[place.from]);
                 let long = (place.to.x.to_mm() - x).hypot(place.to.y.to_mm() - y);
                 prop_assert!(long <= place.bar.to_mm() + 1e-6);
-                prop_assert!(place.expected.to_mm() >= 0.0);
+                prop_assert!(place.gap() >= 0.0);
             }
         }
 
@@ -232,7 +240,7 @@ mod tests {
             let most = |tilt: f64| {
                 let points = floor(5, 4, 400.0, |x, y| heights[y * 5 + x] + tilt * 400.0 * (x as f64 - y as f64));
                 let places = walk(&points, Length::mm(2438.4), Length::mm(609.6));
-                places.iter().map(|place| place.expected.to_mm()).fold(0.0, f64::max)
+                places.iter().map(Placement::gap).fold(0.0, f64::max)
             };
             prop_assert!((most(tilt) - most(0.0)).abs() < 1e-6);
         }

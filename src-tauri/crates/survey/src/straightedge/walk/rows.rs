@@ -35,10 +35,7 @@ fn best(points: &[Point], line: &[usize], way: Way, bar: Length) -> Option<Place
         line.iter().filter_map(|&k| points.get(k).map(|point| (k, place(point, way).0, point.z.to_mm()))).collect();
     let chords = (0..read.len()).flat_map(|i| (i + 2..read.len()).map(move |j| (i, j)));
     let laid = chords.filter_map(|(i, j)| chord(points, read.get(i..=j)?, way, bar));
-    laid.max_by(|a, b| {
-        let (one, other) = ((a.expected.to_mm(), a.rocks), (b.expected.to_mm(), b.rocks));
-        one.0.total_cmp(&other.0).then(one.1.cmp(&other.1))
-    })
+    laid.max_by(|a, b| a.gap().total_cmp(&b.gap()).then(a.rocks.cmp(&b.rocks)))
 }
 
 fn chord(points: &[Point], read: &[(usize, f64, f64)], way: Way, bar: Length) -> Option<Placement> {
@@ -55,7 +52,7 @@ fn chord(points: &[Point], read: &[(usize, f64, f64)], way: Way, bar: Length) ->
         bar,
         from,
         to: between(a, b, 1.0),
-        expected: Length::mm(shown.gap),
+        expected: Some(Length::mm(shown.gap)),
         lowest_at: between(a, b, if length > 0.0 { shown.at / length } else { 0.0 }),
         rocks: shown.rocks,
     })
