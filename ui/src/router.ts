@@ -7,6 +7,8 @@ export const roomPages = [
   'findings',
   'height',
   'cut-list',
+  'approvals',
+  'straightedge',
   'record',
   'history',
   'rules',

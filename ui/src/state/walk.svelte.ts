@@ -9,10 +9,11 @@ import type { Sense } from '../bridge/generated/Sense'
 import { newId } from '../bridge/id'
 import { refusedBy, type Refused } from '../bridge/refused'
 import { undo, write } from '../bridge/write'
-import { words } from '../words'
+import { called, words } from '../words'
 import type { Asked } from './asked.svelte'
 import { Entry } from './entry.svelte'
 import { nameOf, nextUnread, surveyOf } from './room.svelte'
+import { type Shown } from '../units'
 
 export type Stage = 'no-points' | 'set-up' | 'opening' | 'reading' | 'closing' | 'closed'
 
@@ -39,9 +40,9 @@ export class Walk {
   constructor(
     private readonly asked: Asked<'room'>,
     private readonly surveyId: () => string | undefined,
-    units: 'in' | 'mm',
+    units: Shown,
   ) {
-    this.entry = new Entry(units)
+    this.entry = new Entry(units, this.view.room.units)
     const last = this.#lastRead()
     if (last?.reading) this.entry.hold(last.reading.value)
     else if (this.setup) this.entry.hold(this.setup.setup.opening.mm)
@@ -110,7 +111,7 @@ export class Walk {
     const { current, setup } = this
     if (this.stage === 'reading' && current && setup)
       return bridge.ask('entry', { room, setup: setup.setup.id, point: current.id, text })
-    return bridge.ask('length', { text, units: this.entry.units, room })
+    return bridge.ask('length', { text, units: this.view.room.units, room })
   }
 
   /** Keeps what was entered and goes on: to the next point, or to the benchmark when all are read. */
@@ -172,7 +173,7 @@ export class Walk {
     const opening = this.#entered(view, pending.at)
     const setup = { setup: pending.thing, survey: this.survey.id, instrument, sd_mm, benchmark, opening }
     await this.#write('setup-open', setup, pending.id)
-    this.said = words().readings.kept(benchmark.name, this.entry.text)
+    this.said = words().readings.kept(called(benchmark.name), this.entry.text)
     await this.#goOn(opening.mm)
   }
 
@@ -182,7 +183,7 @@ export class Walk {
     const pending = this.#ids(`close ${setup.id} ${this.entry.text}`)
     await this.#write('setup-close', { setup: setup.id, closing: this.#entered(view, pending.at) }, pending.id)
     this.standing = undefined
-    this.said = words().readings.closedOn(setup.benchmark.name)
+    this.said = words().readings.closedOn(called(setup.benchmark.name))
     await this.#goOn('mm' in view ? view.mm : view.value)
     this.#finishing = false
   }

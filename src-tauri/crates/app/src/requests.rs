@@ -44,6 +44,14 @@ requests! {
     "room-import" (ImportAsk) -> Imported = |app, ask| app.import_room(&ask);
     "room-export" (OfRoom) -> FileText = |app, ask| app.export_room(&ask.room);
     "readings-import" (CsvAsk) -> Imported = |app, ask| app.import_readings(&ask);
+    "straightedge-walk" (OfSurvey) -> StraightedgeWalk =
+        |app, ask| app.straightedge_walk(&ask.room, ask.survey.as_deref());
+    "method-check" (MethodAsk) -> MethodCheck = |app, ask| app.method_check(&ask);
+    "next-readings" (OfSurvey) -> NextReadings = |app, ask| app.next_readings(&ask.room, ask.survey.as_deref());
+    "two-peg" (TwoPegAsk) -> TwoPeg = |app, ask| app.two_peg(&ask);
+    "repeatability" (RepeatAsk) -> Repeatability = |app, ask| app.repeatability(&ask);
+    "comparison" (CompareAsk) -> Comparison = |app, ask| app.comparison(&ask);
+    "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| app.engineer(&ask);
     "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
 }
 

@@ -4,16 +4,16 @@ import type { Plan } from '../../bridge/generated/Plan'
 import type { PointView } from '../../bridge/generated/PointView'
 import type { Profile } from '../../bridge/generated/Profile'
 import type { RoomView } from '../../bridge/generated/RoomView'
-import type { Units } from '../../bridge/generated/Units'
 import type { Place } from '../../plots/frame'
 import type { Walls } from '../../plots/ground'
 import { nameOf, stationText } from '../../state/room.svelte'
-import { distance, figure } from '../../units'
-import { words } from '../../words'
+import { distance, figure, type Shown } from '../../units'
+import { called, words } from '../../words'
+import { settings } from '../../state/settings.svelte'
 
 /** How the places of one survey are called in words, and what the plan says of them. */
 export interface Naming {
-  units: Units
+  units: Shown
   room: string
   survey: string
   walls: Walls
@@ -46,16 +46,16 @@ export interface Naming {
 export function namingOf(room: RoomView, view: FindingsView): Naming {
   const survey = room.surveys.find(({ id }) => id === view.survey)
   const points = new Map(survey?.points.map((point) => [point.id, point]))
-  const units = room.room.units
+  const units = settings.of(room.room)
   const alongX = room.plan?.joists_along === 'x'
   const walls = wallsOf(room.plan)
   const along = ([x, y]: Place) => (alongX ? x : y)
   return {
     units,
     room: room.room.name,
-    survey: survey?.name ?? '',
+    survey: called(survey?.name ?? ''),
     walls,
-    stationWall: alongX ? walls.side : walls.base,
+    stationWall: called(alongX ? walls.side : walls.base),
     points: (ids) => together(ids, points, units),
     joist: (id) => points.get(id)?.joist ?? undefined,
     line: (line) => joistOf(line, points) ?? rowOf(line, points, alongX, units),
@@ -86,7 +86,7 @@ function unlike(name: string): string {
   return name.replaceAll('/', '/\u2060')
 }
 
-function together(ids: readonly string[], points: Map<string, PointView>, units: Units): string[] {
+function together(ids: readonly string[], points: Map<string, PointView>, units: Shown): string[] {
   const onJoists = new Map<string, string[]>()
   const names: string[] = []
   for (const id of ids) {
@@ -104,7 +104,7 @@ function joistOf({ points: all }: Profile, points: Map<string, PointView>): stri
 }
 
 /** A row by where it lies. */
-function rowOf(line: Profile, points: Map<string, PointView>, alongX: boolean, units: Units): string {
+function rowOf(line: Profile, points: Map<string, PointView>, alongX: boolean, units: Shown): string {
   const first = points.get(line.points[0]?.point ?? '')
   if (!first) return line.name
   const at = distance(line.along === alongX ? first.y : first.x, units)
@@ -112,7 +112,7 @@ function rowOf(line: Profile, points: Map<string, PointView>, alongX: boolean, u
 }
 
 /** What was read there, in the room's units, in the sense it was read in. */
-function readingOf(point: PointView | undefined, units: Units): string | undefined {
+function readingOf(point: PointView | undefined, units: Shown): string | undefined {
   return point?.reading ? figure(point.reading.value, units) : undefined
 }
 

@@ -1,9 +1,8 @@
 import type { Finding } from '../../bridge/generated/Finding'
 import type { Profile } from '../../bridge/generated/Profile'
-import type { Units } from '../../bridge/generated/Units'
 import type { Place } from '../../plots/frame'
-import { distance, feet, length, ratio, uncertainty } from '../../units'
-import { words } from '../../words'
+import { distance, feet, length, marked, ratio, uncertainty, type Shown } from '../../units'
+import { clause, words } from '../../words'
 import type { Naming } from './naming'
 
 /** The middle of what a finding is about. */
@@ -15,10 +14,11 @@ export function placeOf({ place }: Finding): Place | undefined {
 }
 
 /** A straightedge by its length, as the trade calls it: `8 ft`, `2.4 m`. */
-export function reachOf(mm: number, units: Units): string {
-  if (units === 'mm') return mm >= 1000 ? `${Number((mm / 1000).toFixed(2))} m` : `${Math.round(mm)} mm`
+export function reachOf(mm: number, units: Shown): string {
+  const { ft, m } = words().unit
+  if (units === 'mm') return mm >= 1000 ? `${marked(`${Number((mm / 1000).toFixed(2))}`)} ${m}` : distance(mm, units)
   const whole = mm / 304.8
-  return Math.abs(whole - Math.round(whole)) < 1e-3 ? `${Math.round(whole)} ft` : feet(mm)
+  return Math.abs(whole - Math.round(whole)) < 1e-3 ? `${Math.round(whole)} ${ft}` : feet(mm)
 }
 
 /** The finding as a sentence; figures stand beside it. */
@@ -75,7 +75,7 @@ function falls(finding: Finding, from: string, say: (from: string, oneIn: number
 }
 
 /** The shortest run that could be decided, never rounded down. */
-function reachUp({ limit }: Finding, units: Units): string {
+function reachUp({ limit }: Finding, units: Shown): string {
   const step = units === 'mm' ? 10 : 25.4
   return distance(Math.ceil((limit ?? 0) / step) * step, units)
 }
@@ -113,14 +113,14 @@ function spacing(profiles: readonly Profile[], finding: Finding): number {
 }
 
 /** The measured figure, always positive: the sentence says which way. */
-export function value(finding: Finding, units: Units): string | undefined {
+export function value(finding: Finding, units: Shown): string | undefined {
   if (finding.value === null || finding.value === undefined) return undefined
   if (finding.kind === 'governs' || finding.kind === 'fall-short') return undefined
   return length(Math.abs(finding.value), units)
 }
 
 /** The uncertainty at k = 2. */
-export function plusMinus({ kind, u }: Finding, units: Units): string | undefined {
+export function plusMinus({ kind, u }: Finding, units: Shown): string | undefined {
   if (u === null || u === undefined || kind === 'governs' || kind === 'fall-short') return undefined
   return uncertainty(u, units)
 }
@@ -131,7 +131,7 @@ export function isJudged({ kind }: Finding): boolean {
 }
 
 /** What the finding was held against: limit, clause, edition and where the figure comes from. */
-export function against(finding: Finding, units: Units): string {
+export function against(finding: Finding, units: Shown): string {
   const { limit, reach, kind } = finding
   const say = words().findings
   const figure = length(limit ?? 0, units)
@@ -144,7 +144,7 @@ export function against(finding: Finding, units: Units): string {
 }
 
 /** The least and the most, as what the run would fall and as one in how much. */
-function fallLimits(finding: Finding, units: Units): string {
+function fallLimits(finding: Finding, units: Shown): string {
   const { least, limit, reach } = finding
   const over = reach || 1
   const figures = [least ?? 0, limit ?? 0].map((fall) => `${length(fall, units)} (${ratio(fall / over)})`)
@@ -155,7 +155,7 @@ function fallLimits(finding: Finding, units: Units): string {
 function source({ rule }: Finding): string[] {
   const say = words().findings
   return [
-    [rule.clause, rule.edition].filter(Boolean).join(', '),
+    [rule.clause, rule.edition].filter(Boolean).map(clause).join(', '),
     say.provenance[rule.provenance],
     rule.decision === 'simple' ? say.simple : '',
   ]

@@ -32,6 +32,20 @@ pub struct Requests {
     pub room_import: (ImportAsk, Imported),
     pub room_export: (OfRoom, FileText),
     pub readings_import: (CsvAsk, Imported),
+    /// Where to lay the straightedge, and what the gauges found.
+    pub straightedge_walk: (OfSurvey, StraightedgeWalk),
+    /// Which limits a way of reading can decide at all.
+    pub method_check: (MethodAsk, MethodCheck),
+    /// Where another reading tells most.
+    pub next_readings: (OfSurvey, NextReadings),
+    /// Whether the level is true.
+    pub two_peg: (TwoPegAsk, TwoPeg),
+    /// How closely one reads.
+    pub repeatability: (RepeatAsk, Repeatability),
+    /// What changed between two surveys.
+    pub comparison: (CompareAsk, Comparison),
+    /// What is asked of an engineer about a cut.
+    pub engineer: (EngineerAsk, EngineerQuestion),
     /// The sheets of the room as a PDF.
     pub record: (OfRoom, FileBytes),
 }

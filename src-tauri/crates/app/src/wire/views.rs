@@ -86,6 +86,8 @@ wire! {
         pub undo: Option<UndoView>,
         /// The last entry's hash, in hexadecimal; absent while the room is empty.
         pub head: Option<String>,
+        /// It was put away.
+        pub archived: bool,
     }
 
     pub struct SurveyView {
@@ -134,7 +136,12 @@ wire! {
     /// One question of the structure gate, and how it was answered.
     pub struct GateView {
         pub question: String,
+        /// For the floor as a whole.
         pub answer: Option<GateAnswer>,
+        /// For single joists; each counts before the one for the floor.
+        pub joists: Vec<GateAnswer>,
+        /// Whether it may be answered joist by joist.
+        pub each: bool,
     }
 
     pub struct UndoView {
