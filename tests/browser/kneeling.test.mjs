@@ -96,7 +96,7 @@ test('the floor is chalked mark by mark, highs first, and what was marked stays 
   await page.waitForSelector('[data-mark="high"]')
   assert.match(
     await said(page.locator('section[data-mark]')),
-    /Chalk an X and write 7\/16 in beside it J4 56 in from the left wall ?60 in from the door wall/,
+    /Chalk an X · J4 and write 7\/16 in beside it 56 in from the left wall ?60 in from the door wall/,
   )
   await page.locator('[data-key="marked"]').tap()
   await page.waitForSelector('section[data-mark="low"]')
