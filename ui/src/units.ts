@@ -141,3 +141,10 @@ export function ratio(slope: number): string {
   const steep = Math.abs(slope)
   return steep < 1e-6 ? '0' : `${slope < 0 ? MINUS : ''}1:${Math.round(1 / steep)}`
 }
+
+/** A plain figure as typed, or a slope said as one in so many: `0.5`, `0,5`, `1:48`, `1 in 48`. */
+export function figureIn(text: string): number {
+  const slope = /^\s*1\s*(?::|\/|in)\s*(\d+(?:[.,]\d+)?)\s*$/.exec(text)
+  const number = (digits: string) => Number(digits.replace(',', '.'))
+  return slope ? 1 / number(slope[1]!) : number(text)
+}

@@ -32,6 +32,7 @@ requests! {
     "rooms" (Nothing) -> RoomsView = |app, _| app.rooms();
     "room" (OfRoom) -> RoomView = |app, ask| app.room(&ask.room);
     "findings" (OfSurvey) -> FindingsView = |app, ask| app.findings(&ask.room, ask.survey.as_deref());
+    "findings-with-noise" (OfSurvey) -> FindingsView = |app, ask| app.findings_with_noise(&ask.room, ask.survey.as_deref());
     "height" (HeightAsk) -> HeightView = |app, ask| app.height(&ask.room, ask.height);
     "entry" (EntryAsk) -> EntryView = |app, ask| app.entry(&ask);
     "length" (LengthAsk) -> LengthView = |app, ask| app.length(&ask);

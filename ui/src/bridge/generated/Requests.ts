@@ -48,6 +48,10 @@ rooms: [Nothing, RoomsView],
  */
 room: [OfRoom, RoomView], findings: [OfSurvey, FindingsView], 
 /**
+ * The same with what noise alone would show, which takes longer.
+ */
+"findings-with-noise": [OfSurvey, FindingsView], 
+/**
  * The alternatives and their cut lists.
  */
 height: [HeightAsk, HeightView], 

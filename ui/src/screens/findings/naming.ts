@@ -26,6 +26,10 @@ export interface Naming {
   /** A line of points by its name, or as a straightedge lies on it: `J4`, `across at 60 in`, `along J4`. */
   line(line: Profile): string
   lying(line: Profile): string
+  /** A row of points, or the way from one of them, by the name a finding gives it. */
+  row(name: string): string
+  /** A run by its two ends, the upper first. */
+  run(name: string): string
   /** A place said by its distance along the joists. */
   station(at: Place): string
   /** That distance in mm. */
@@ -58,6 +62,14 @@ export function namingOf(room: RoomView, view: FindingsView): Naming {
     lying: (line) => {
       const joist = joistOf(line, points)
       return joist ? words().findings.along(joist) : rowOf(line, points, alongX, units)
+    },
+    row: (name) => {
+      const line = view.profiles.find((one) => one.name === name)
+      return line ? rowOf(line, points, alongX, units) : together([name], points, units).join()
+    },
+    run: (name) => {
+      const ends = name.split(' to ').map((id) => together([id], points, units).join())
+      return words().findings.fromTo(ends[0] ?? '', ends[1] ?? '')
     },
     station: (at) => distance(along(at), units),
     along,

@@ -1,7 +1,7 @@
 import type { Finding } from '../../bridge/generated/Finding'
 import type { Profile } from '../../bridge/generated/Profile'
 import type { Place } from '../../plots/frame'
-import { distance, feet, length, marked, uncertainty, type Shown } from '../../units'
+import { distance, feet, length, marked, ratio, uncertainty, type Shown } from '../../units'
 import { clause, words } from '../../words'
 import type { Naming } from './naming'
 
@@ -41,7 +41,7 @@ export function sentence(finding: Finding, naming: Naming, profiles: readonly Pr
     case 'twist':
       return say.twist(subject, at)
     case 'sag-ratio':
-      return say.sagRatio(subject, oneIn(finding))
+      return say.sagRatio(subject, times(finding))
     case 'sharp-drop':
       return say.sharpDrop(subject, stretch(finding, naming))
     case 'straightedge-along':
@@ -53,13 +53,35 @@ export function sentence(finding: Finding, naming: Naming, profiles: readonly Pr
       return say.governs(subject)
     case 'closing':
       return finding.value === null || finding.value === undefined ? say.notClosed(subject) : say.closing(subject)
+    case 'pond':
+      return subject ? say.pond(naming.points([subject]).join()) : say.noPond
+    case 'fall-row':
+      return falls(finding, naming.row(subject), say.fallRow)
+    case 'fall-run':
+      return falls(finding, naming.run(subject), say.fallRun)
+    case 'fall-short':
+      return say.fallShort(Number(subject), distance(finding.reach ?? 0, naming.units), reachUp(finding, naming.units))
     case 'not-looked-at':
       return say.notLooked(subject)
   }
 }
 
+/** Which way it falls, and one in how much. */
+function falls(finding: Finding, from: string, say: (from: string, oneIn: number) => string): string {
+  const told = words().findings.say
+  const rise = finding.value ?? 0
+  if (Math.abs(rise) < 1e-6) return told.isLevel(from)
+  return rise < 0 ? told.backward(from) : say(from, times(finding))
+}
+
+/** The shortest run that could be decided, never rounded down. */
+function reachUp({ limit }: Finding, units: Shown): string {
+  const step = units === 'mm' ? 10 : 25.4
+  return distance(Math.ceil((limit ?? 0) / step) * step, units)
+}
+
 /** How many times the sag goes into the length it is measured over. */
-function oneIn({ value, reach }: Finding): number {
+function times({ value, reach }: Finding): number {
   return value && reach ? Math.round(Math.abs(reach / value)) : 0
 }
 
@@ -93,13 +115,13 @@ function spacing(profiles: readonly Profile[], finding: Finding): number {
 /** The measured figure, always positive: the sentence says which way. */
 export function value(finding: Finding, units: Shown): string | undefined {
   if (finding.value === null || finding.value === undefined) return undefined
-  if (finding.kind === 'governs') return undefined
+  if (finding.kind === 'governs' || finding.kind === 'fall-short') return undefined
   return length(Math.abs(finding.value), units)
 }
 
 /** The uncertainty at k = 2. */
 export function plusMinus({ kind, u }: Finding, units: Shown): string | undefined {
-  if (u === null || u === undefined || kind === 'governs') return undefined
+  if (u === null || u === undefined || kind === 'governs' || kind === 'fall-short') return undefined
   return uncertainty(u, units)
 }
 
@@ -110,17 +132,35 @@ export function isJudged({ kind }: Finding): boolean {
 
 /** What the finding was held against: limit, clause, edition and where the figure comes from. */
 export function against(finding: Finding, units: Shown): string {
-  const { limit, reach, rule, kind } = finding
+  const { limit, reach, kind } = finding
   const say = words().findings
   const figure = length(limit ?? 0, units)
+  const between = finding.least !== undefined && finding.least !== null
+  if (between) return fallLimits(finding, units)
   const held =
     reach && kind.startsWith('straightedge') ? say.limitOver(figure, reachOf(reach, units)) : say.limit(figure)
   if (!isJudged(finding)) return ''
-  const parts = [
-    limit === null || limit === undefined ? '' : held,
+  return joined([limit === null || limit === undefined || kind === 'fall-short' ? '' : held, ...source(finding)])
+}
+
+/** The least and the most, as what the run would fall and as one in how much. */
+function fallLimits(finding: Finding, units: Shown): string {
+  const { least, limit, reach } = finding
+  const over = reach || 1
+  const figures = [least ?? 0, limit ?? 0].map((fall) => `${length(fall, units)} (${ratio(fall / over)})`)
+  return joined([words().findings.limitBetween(figures[0]!, figures[1]!), ...source(finding)])
+}
+
+/** Where the figure comes from, and how it was held against. */
+function source({ rule }: Finding): string[] {
+  const say = words().findings
+  return [
     [rule.clause, rule.edition].filter(Boolean).map(clause).join(', '),
     say.provenance[rule.provenance],
     rule.decision === 'simple' ? say.simple : '',
   ]
+}
+
+function joined(parts: string[]): string {
   return parts.filter((part, index) => part && parts.indexOf(part) === index).join(' · ')
 }

@@ -22,12 +22,16 @@ export const structure: typeof US.structure = {
 
 export const rules: typeof US.rules = {
   ...US.rules,
+  falls: 'Fall to the waste',
+  fallSquare: 'square to the waste',
   names: {
     ...US.rules.names,
     strong: 'How much full or bare means',
     'framing-crown': 'Hog or sag of one joist',
     twist: 'Wind of a joist top',
     'sag-ratio': 'Sag that calls for doubling up: one part in',
+    'fall-least': 'Least fall toward the waste',
+    'fall-most': 'Most fall toward the waste',
     'strip-least': 'Thinnest packer worth making',
     'strip-sheet-below': 'Sheet packing below this thickness',
     'strip-most': 'Thickest ripped packer',

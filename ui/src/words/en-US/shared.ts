@@ -100,6 +100,7 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'rule-set': (subject) => `Rule changed: ${subject}`,
   'decision-set': () => 'Way of judging chosen',
   'tile-set': () => 'Tile chosen',
+  'falls-set': () => 'Rule for falls chosen',
   'layers-set': () => 'Build-up changed',
   'target-set': () => 'Height chosen',
   'tick-set': (subject) => `Ticked: ${subject}`,

@@ -1,3 +1,4 @@
+import { capital } from '../en-US/count'
 import { counted, listed } from './count'
 
 /** Lo que dicen las lecturas, lo peor primero, y qué hacer. */
@@ -41,6 +42,7 @@ export const findings = {
   tabs: { label: 'Vistas de las lecturas', map: 'mapa', along: 'a lo largo', across: 'a través', table: 'tabla' },
   evidence: 'Pruebas',
   limit: (limit: string) => `límite ${limit}`,
+  limitBetween: (least: string, most: string) => `de ${least} a ${most}`,
   limitOver: (limit: string, reach: string) => `límite ${limit} bajo ${reach}`,
   provenance: {
     read: 'como se cita en impresos',
@@ -56,6 +58,7 @@ export const findings = {
   more: (count: number) => counted(count, 'resultado más', 'resultados más', false),
   restWithin: (count: number) => counted(count, 'resultado dentro', 'resultados dentro', false),
   pointsAt: (joist: string, stations: string[]) => `${joist} a ${listed(stations)}`,
+  fromTo: (upper: string, lower: string) => `${upper} a ${lower}`,
   across: (station: string) => `a través a ${station}`,
   along: (joist: string) => `a lo largo de ${joist}`,
   alongAt: (station: string) => `a lo largo a ${station}`,
@@ -80,6 +83,14 @@ export const findings = {
     notClosed: (mark: string) => `La estación sigue abierta: lea otra vez ${mark}`,
     level: (joist: string) => `${joist} está a nivel de punta a punta`,
     straight: (joist: string) => `${joist} está derecha entre sus extremos`,
+    pond: (at: string) => `Aquí quedaría agua, más honda en ${at}`,
+    noPond: 'Según lo leído no quedaría agua',
+    fallRow: (line: string, oneIn: number) => `${capital(line)} cae al desagüe: 1 en ${oneIn}`,
+    fallRun: (from: string, oneIn: number) => `De ${from} cae al desagüe: 1 en ${oneIn}`,
+    backward: (from: string) => `De ${from} cae al revés, lejos del desagüe`,
+    isLevel: (from: string) => `De ${from} está a nivel`,
+    fallShort: (count: number, run: string, needed: string) =>
+      `${capital(counted(count, 'tramo', 'tramos', false))} de ${run} no se pueden decidir: con ${needed} sí`,
     notLooked: (joists: string) => `Nadie ha dicho si están sanas: ${joists}`,
   },
   method: {

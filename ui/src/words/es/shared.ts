@@ -132,6 +132,7 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'rule-set': (subject) => `Tolerancia cambiada: ${subject}`,
   'decision-set': () => 'Manera de juzgar elegida',
   'tile-set': () => 'Baldosa elegida',
+  'falls-set': () => 'Regla de pendientes elegida',
   'layers-set': () => 'Capas cambiadas',
   'target-set': () => 'Altura elegida',
   'tick-set': (subject) => `Marcado: ${subject}`,

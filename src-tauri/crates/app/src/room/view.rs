@@ -23,7 +23,7 @@ impl App {
             cards.reverse();
             Ok::<_, Refusal>(cards)
         })?;
-        Ok(RoomsView { rooms, demos: demo::cards() })
+        Ok(RoomsView { rooms, demos: demo::cards(), trouble: self.trouble() })
     }
 
     /// One room, all but its findings.

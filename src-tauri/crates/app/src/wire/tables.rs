@@ -15,6 +15,8 @@ pub struct Requests {
     /// One room, all but its findings.
     pub room: (OfRoom, RoomView),
     pub findings: (OfSurvey, FindingsView),
+    /// The same with what noise alone would show, which takes longer.
+    pub findings_with_noise: (OfSurvey, FindingsView),
     /// The alternatives and their cut lists.
     pub height: (HeightAsk, HeightView),
     /// What a number would mean as the reading of a point.
@@ -71,6 +73,7 @@ pub struct Commands {
     pub rule_set: RuleSet,
     pub decision_set: DecisionSet,
     pub tile_set: TileSet,
+    pub falls_set: FallsSet,
     pub layers_set: LayersSet,
     pub target_set: TargetSet,
     pub tick_set: TickSet,

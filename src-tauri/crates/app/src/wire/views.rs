@@ -1,8 +1,8 @@
 //! What the screens ask for, and what they are shown.
 
 use super::{
-    Approval, Decision, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface, Target, Tile, Units,
-    Verdict, wire, words,
+    Approval, Decision, FallsView, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface, Target, Tile,
+    Units, Verdict, wire, words,
 };
 
 words! {
@@ -53,6 +53,9 @@ wire! {
         pub rooms: Vec<RoomCard>,
         /// The demo rooms that can be opened as a copy.
         pub demos: Vec<DemoCard>,
+        /// What was found wrong with the file of rooms, and the way out.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub trouble: Option<String>,
     }
 
     pub struct DemoCard {
@@ -206,6 +209,7 @@ wire! {
         pub rules: Vec<RuleView>,
         pub decision: Decision,
         pub tile: Option<Tile>,
+        pub falls: Vec<FallsView>,
     }
 
     pub struct HistoryView {
