@@ -18,6 +18,11 @@ after(async () => {
   await host?.stop()
 })
 
+/** What went wrong, but for the screen that is shown refusing. */
+function unexpected({ wrong }) {
+  return wrong.filter((line) => !line.includes('422'))
+}
+
 /** Words that would stand on a Spanish screen only by mistake; names that people gave are no words of the program. */
 const english =
   /\b(the|and|from|with|joists?|reading|readings|floor|height|wall|of|not|is|this|choose|keep|read|level|sister|strip)\b/i
@@ -55,7 +60,7 @@ for (const language of ['es', 'en-AU']) {
         }
       })
     }
-    assert.deepEqual(page.wrong, [])
+    assert.deepEqual(unexpected(page), [])
   })
 }
 

@@ -33,7 +33,10 @@ test('six to ten places, both diagonals among them, each with where to look and 
   assert.equal(rows.length, placements.length)
   assert.ok(rows.length >= 6 && rows.length <= 10, `${rows.length} places`)
   assert.ok(rows.some((row) => /on the diagonal/.test(row)) && rows.some((row) => /on the other diagonal/.test(row)))
-  assert.ok(rows.some((row) => /8 ft bar across heights say 11\/16 in/.test(row)), rows.join('\n'))
+  assert.ok(
+    rows.some((row) => /8 ft bar across heights say 11\/16 in/.test(row)),
+    rows.join('\n'),
+  )
   assert.match(await said(page.locator('[data-place] dl')), /^From left wall .* door wall .* to left wall .* door wall/)
 })
 
@@ -74,7 +77,10 @@ test('rocking is kept, a larger gauge is out, gauging again keeps both, undo tak
   assert.deepEqual([first.gauged.entered, first.gauged.verdict], ['1/16', 'within'])
   const { text } = await ask(page, 'room-export', { room })
   const gaps = JSON.parse(text).readings.filter(({ sense }) => sense === 'gap')
-  assert.deepEqual(gaps.map(({ entered }) => entered), ['1/4', '1/16'])
+  assert.deepEqual(
+    gaps.map(({ entered }) => entered),
+    ['1/4', '1/16'],
+  )
 
   await page.getByRole('button', { name: 'Undo' }).tap()
   await page.waitForFunction(() => document.querySelector('ol button')?.textContent.includes('1⁄4'))

@@ -14,6 +14,8 @@ type Kept = {
   rooms: Record<string, Shown>
   /** How readings are spoken and asked for. */
   call: boolean
+  /** How closely this person reads: the standard deviation of one reading, mm. */
+  sd?: number
 }
 
 const KEY = 'truefall-settings'
@@ -77,6 +79,13 @@ class Settings {
   }
   set call(call: boolean) {
     this.#keep({ call })
+  }
+
+  get sd(): number | undefined {
+    return this.#kept.sd
+  }
+  set sd(sd: number | undefined) {
+    this.#keep({ sd })
   }
 
   /** The theme as it is shown. */

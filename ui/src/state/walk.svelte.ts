@@ -31,8 +31,11 @@ export class Walk {
   /** What was last kept, for those who listen. */
   said = $state('')
   busy = $state(false)
+  bumped = $state(false)
   #cursor = $state<string>()
   #finishing = $state(false)
+  /** The set-up was just closed: how it closed is looked at before anything else. */
+  #justClosed = $state(false)
   #understood = $state.raw<{ text: string; about: string; view: EntryView | LengthView }>()
   #pending: Pending | undefined
   #undoable = 1
@@ -60,6 +63,7 @@ export class Walk {
   get stage(): Stage {
     if (!this.survey?.points.length) return 'no-points'
     if (this.setup && !this.setup.setup.closing) return this.#finishing || !this.current ? 'closing' : 'reading'
+    if (this.setup && this.#justClosed) return 'closed'
     if (this.standing) return 'opening'
     return this.setup && this.survey.read === this.survey.points.length ? 'closed' : 'set-up'
   }
@@ -183,6 +187,8 @@ export class Walk {
     const pending = this.#ids(`close ${setup.id} ${this.entry.text}`)
     await this.#write('setup-close', { setup: setup.id, closing: this.#entered(view, pending.at) }, pending.id)
     this.standing = undefined
+    this.#justClosed = true
+    this.bumped = false
     this.said = words().readings.closedOn(called(setup.benchmark.name))
     await this.#goOn('mm' in view ? view.mm : view.value)
     this.#finishing = false
@@ -222,14 +228,54 @@ export class Walk {
   goTo(point: string | undefined): void {
     this.#cursor = point
     this.#finishing = false
+    this.bumped = false
     this.refused = undefined
     this.entry.clear()
   }
 
-  /** Leaves the points and asks for the benchmark. */
-  finish(): void {
+  /** Leaves the points and asks for the benchmark; `bumped` where the instrument may have moved. */
+  finish(bumped = false): void {
     this.#finishing = true
+    this.bumped = bumped
     this.entry.clear()
+  }
+
+  /** Stands the level again, once it was seen how the last set-up closed. */
+  standAgain(): void {
+    this.#justClosed = false
+    this.standing = undefined
+  }
+
+  /** Opens the set-up again: the mark read the same, so nothing had moved. */
+  async goOn(): Promise<void> {
+    const { setup } = this
+    if (!setup) return
+    await this.#keepingAlways(() => this.#write('setup-close', { setup: setup.setup.id, closing: null }, newId()))
+    this.#justClosed = false
+  }
+
+  /** The readings of the last set-up that are in force. */
+  get ofSetup(): string[] {
+    const id = this.setup?.setup.id
+    const read = this.survey?.points.flatMap(({ reading }) => (reading?.setup === id ? [reading!.id] : []))
+    return read ?? []
+  }
+
+  /** Sets the readings of the last set-up aside: each is asked for again. */
+  async setAside(): Promise<void> {
+    const readings = this.ofSetup
+    await this.#keepingAlways(() => this.#write('readings-withdraw', { readings, withdrawn: true }, newId()))
+    this.standAgain()
+  }
+
+  async #keepingAlways(act: () => Promise<unknown>): Promise<void> {
+    this.refused = undefined
+    try {
+      await act()
+      await this.asked.again()
+    } catch (thrown) {
+      this.refused = refusedBy(thrown)
+    }
   }
 
   /** Takes back the last change, with one tap: a corrected slip goes as a whole. */

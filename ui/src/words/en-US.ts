@@ -1,3 +1,4 @@
+import { another, chalk, checks, compare, method, moved } from './en-US/checks'
 import { findings, map, profile } from './en-US/findings'
 import { approvals, cutList, forbids, height, why } from './en-US/height'
 import { plan } from './en-US/plan'
@@ -28,4 +29,10 @@ export const enUS = {
   approvals,
   cutList,
   straightedge,
+  another,
+  chalk,
+  compare,
+  checks,
+  method,
+  moved,
 }

@@ -1,4 +1,5 @@
 import type { enUS } from './en-US'
+import { another, chalk, checks, compare, method, moved } from './es/checks'
 import { findings, map, profile } from './es/findings'
 import { approvals, cutList, forbids, height, why } from './es/height'
 import { plan } from './es/plan'
@@ -29,4 +30,10 @@ export const es: typeof enUS = {
   approvals,
   cutList,
   straightedge,
+  another,
+  chalk,
+  compare,
+  checks,
+  method,
+  moved,
 }

@@ -60,7 +60,7 @@ const refusals: Record<string, string> = {
 /** Por qué no se hizo: la frase de aquí, y detrás la del programa, que dice dónde. */
 export function refusal(kind: string, message: string): string {
   const known = refusals[kind]
-  return known ? `${known} (${message})` : message
+  return known && kind !== 'not-ready' ? `${known} (${message})` : (known ?? message)
 }
 
 export function unread(count: number): string {
