@@ -1,3 +1,4 @@
+import { devices } from './en-US/devices'
 import { findings, map, profile } from './en-US/findings'
 import { cutList, height } from './en-US/height'
 import { plan } from './en-US/plan'
@@ -14,6 +15,7 @@ export const enUS = {
   plan,
   structure,
   readings,
+  devices,
   record,
   history,
   rules,

@@ -15,6 +15,8 @@ mod gate;
 mod grid;
 mod height;
 mod heights;
+mod hex;
+mod instruments;
 pub mod json;
 mod length_text;
 mod record;

@@ -1,6 +1,7 @@
 //! The one request table: what every front end may ask, by name, in JSON.
 
 use crate::app::App;
+use crate::instruments::Order;
 use crate::json;
 use crate::refusal::{Kind, Refusal};
 use crate::wire::*;
@@ -44,6 +45,14 @@ requests! {
     "room-export" (OfRoom) -> FileText = |app, ask| app.export_room(&ask.room);
     "readings-import" (CsvAsk) -> Imported = |app, ask| app.import_readings(&ask);
     "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
+    "devices" (Nothing) -> DevicesView = |app, _| Ok(app.devices());
+    "devices-look" (DevicesLook) -> DevicesView = |app, ask| app.order(Order::Look(ask.on));
+    "devices-switch-on" (Nothing) -> DevicesView = |app, _| app.order(Order::SwitchOn);
+    "device-use" (DeviceUse) -> DevicesView = |app, ask| app.order(Order::Use(ask));
+    "device-measure" (OfDevice) -> DevicesView = |app, ask| app.order(Order::Measure(ask.device));
+    "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask.place));
+    "device-taken" (DeviceTaken) -> DevicesView = |app, ask| app.order(Order::Taken(ask.id));
+    "device-practice" (DevicePractice) -> DevicesView = |app, ask| app.order(Order::Practice(ask));
 }
 
 fn unknown(name: &str) -> Refusal {

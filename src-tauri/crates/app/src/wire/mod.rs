@@ -4,6 +4,7 @@
 //! From these types the TypeScript of the screens and the JSON Schema of the room file are generated.
 
 mod commands;
+mod devices;
 mod findings;
 mod height;
 mod plan;
@@ -14,6 +15,7 @@ mod tables;
 mod views;
 
 pub use commands::*;
+pub use devices::*;
 pub use findings::*;
 pub use height::*;
 pub use plan::*;
