@@ -1,5 +1,7 @@
 import type { enUS } from './en-US'
 import { another, chalk, checks, compare, method, moved } from './es/checks'
+import { buildUp } from './es/build-up'
+import { devices } from './es/devices'
 import { findings, map, profile } from './es/findings'
 import { approvals, cutList, forbids, height, why } from './es/height'
 import { plan } from './es/plan'
@@ -36,4 +38,6 @@ export const es: typeof enUS = {
   checks,
   method,
   moved,
+  devices,
+  buildUp,
 }

@@ -143,6 +143,8 @@ export const rules = {
   fallsNote: 'Your code and your inspector decide which one holds.',
   fallLimits: (least: string | undefined, most: string | undefined) =>
     [least && `at least ${least}`, most && `at most ${most}`].filter(Boolean).join(', '),
+  /** The rules by the core's name; one that is not here keeps that name. */
+  fallNames: {} as Record<string, string>,
   fallSquare: 'square to the drain',
   fallPath: 'along the way of the water',
   keep: 'Keep',
@@ -182,6 +184,13 @@ export const rules = {
     'tile-large-edge': 'Longest edge from which a tile counts as large',
     'fall-least': 'Least fall toward the drain',
     'fall-most': 'Most fall toward the drain',
+    'entry-low': 'How much lower a shower may be at a flush entry',
+    'layer-sd': 'Standard uncertainty of one layer’s thickness',
+    subfloor: 'Thickness of the room’s subfloor over the joists',
+    'deck-sheet': 'Thickness of the recessed deck’s sheet',
+    'drain-hole': 'Hole for the drain',
+    'drain-clearance': 'Clearance between that hole and a joist',
+    'joist-thickness': 'Thickness of a sawn joist',
     'fall-run': 'Shortest run of a fall that is judged',
     'pond-depth': 'Water this deep is a film, not a pond',
     'strip-least': 'Thinnest strip worth making',
