@@ -19,6 +19,7 @@ pub struct App {
     pub(crate) clock: Clock,
     device: String,
     listeners: Mutex<Vec<Listener>>,
+    trouble: Mutex<Option<String>>,
 }
 
 impl App {
@@ -33,7 +34,7 @@ impl App {
         })?;
         let store = Store::open(folder.join("rooms.sqlite"))?;
         let device = device_name(folder, &clock);
-        Ok(Self { store, clock, device, listeners: Mutex::default() })
+        Ok(Self { store, clock, device, listeners: Mutex::default(), trouble: Mutex::default() })
     }
 
     /// Rooms that are gone when this is dropped.
@@ -41,12 +42,28 @@ impl App {
     /// # Errors
     /// `internal` if memory does not suffice.
     pub fn in_memory(clock: Clock) -> Result<Self, Refusal> {
-        Ok(Self { store: Store::in_memory()?, clock, device: "memory".to_string(), listeners: Mutex::default() })
+        let (store, device) = (Store::in_memory()?, "memory".to_string());
+        Ok(Self { store, clock, device, listeners: Mutex::default(), trouble: Mutex::default() })
     }
 
     /// Tells `listener` of every change from now on.
     pub fn on_change(&self, listener: Listener) {
         self.listeners.lock().unwrap_or_else(PoisonError::into_inner).push(listener);
+    }
+
+    /// Goes through the whole file of rooms, which may take a while; what is found stands on the Rooms screen from
+    /// then on. Nothing is changed.
+    pub fn look_over(&self) {
+        let found = self.store.check().err().map(|error| Refusal::from(error).message);
+        if found.is_some() {
+            *self.trouble.lock().unwrap_or_else(PoisonError::into_inner) = found;
+            self.tell("", Written { id: String::new(), seq: 0, repeat: false });
+        }
+    }
+
+    /// What was found wrong with the file of rooms; none if nothing was.
+    pub(crate) fn trouble(&self) -> Option<String> {
+        self.trouble.lock().unwrap_or_else(PoisonError::into_inner).clone()
     }
 
     /// The store, for backups and benchmarks.

@@ -3,6 +3,8 @@
 //! Lengths are in mm, slopes mm per mm, probabilities 0 to 1, times RFC 3339. Heights are positive upward.
 //! From these types the TypeScript of the screens and the JSON Schema of the room file are generated.
 
+mod advice;
+mod build_up;
 mod commands;
 mod findings;
 mod height;
@@ -13,6 +15,8 @@ mod rules;
 mod tables;
 mod views;
 
+pub use advice::*;
+pub use build_up::*;
 pub use commands::*;
 pub use findings::*;
 pub use height::*;
