@@ -31,6 +31,7 @@ mod room;
 mod room_file;
 mod rules;
 mod straightedge_walk;
+mod surface;
 mod why;
 pub mod wire;
 pub mod words;

@@ -28,6 +28,7 @@ export const defaults = {
   subfloor: 'hall subfloor',
   joists: 'joists as found',
   floor: 'floor',
+  fall: 'fall to the drain',
   bed: 'Bed before the membrane',
   doorMark: 'door mark',
   laserTape: 'laser line and tape',

@@ -27,6 +27,7 @@ export const defaults = {
   subfloor: 'contrapiso del pasillo',
   joists: 'viguetas como están',
   floor: 'piso',
+  fall: 'pendiente al desagüe',
   bed: 'base antes de la membrana',
   doorMark: 'marca de la puerta',
   laserTape: 'línea láser y cinta',
