@@ -32,6 +32,8 @@ export class Walk {
   said = $state('')
   busy = $state(false)
   bumped = $state(false)
+  /** Both edges of each joist are read, the left one first: a twisted one carries the sheet on the higher. */
+  bothEdges = $state(false)
   #cursor = $state<string>()
   #finishing = $state(false)
   /** The set-up was just closed: how it closed is looked at before anything else. */
@@ -83,6 +85,21 @@ export class Walk {
   /** What the number would be a reading of. */
   get #about(): string {
     return this.stage === 'reading' ? `${this.setup?.setup.id} ${this.current?.id}` : this.stage
+  }
+
+  /** The edge that is read now, where both are. */
+  get edge(): 'left' | 'right' | undefined {
+    if (!this.bothEdges || !this.current?.joist || this.stage !== 'reading') return undefined
+    const read = this.current.edges.map(({ edge }) => edge)
+    return read.includes('left') && !read.includes('right') ? 'right' : 'left'
+  }
+
+  /** The reading that a new one takes the place of: that of the same edge, else one of the whole top. */
+  get #before(): string | undefined {
+    const { current, edge } = this
+    if (!current || !edge) return current?.reading?.id
+    const same = current.edges.find((read) => read.edge === edge)?.reading
+    return same ?? (current.edges.length === 0 ? current.reading?.id : undefined)
   }
 
   get judged(): EntryView | undefined {
@@ -159,15 +176,20 @@ export class Walk {
     const given = { setup: setup.setup.id, point: current.id, sense: this.sense, sd_mm: judged.sd_mm }
     const source = this.entry.typed === undefined ? 'typed' : 'keyboard'
     const typed = { ...given, source, entered: this.entry.text, value: judged.value }
-    const before = current.reading?.id
-    await this.#write('reading-add', { ...typed, reading: pending.thing, supersedes: before }, pending.id)
+    const [before, edge] = [this.#before, this.edge]
+    await this.#write('reading-add', { ...typed, reading: pending.thing, edge, supersedes: before }, pending.id)
     if (instead) {
       const fixed = { ...given, source, entered: instead.text, value: instead.value }
-      await this.#write('reading-add', { ...fixed, reading: pending.fix, supersedes: pending.thing }, pending.fixId)
+      await this.#write(
+        'reading-add',
+        { ...fixed, reading: pending.fix, edge, supersedes: pending.thing },
+        pending.fixId,
+      )
     }
     const kept = instead ?? { text: this.entry.text, value: judged.value }
     this.said = words().readings.kept(nameOf(current, this.entry.units), kept.text)
     await this.#goOn(kept.value, current.id, instead ? 2 : 1)
+    if (edge === 'left') this.#stay(current.id)
   }
 
   async #open(view: LengthView | EntryView): Promise<void> {
@@ -218,6 +240,12 @@ export class Walk {
     const next = nextUnread(this.survey?.points ?? [], from, from)
     this.#cursor = next?.id
     this.#finishing = next === undefined
+  }
+
+  /** The other edge of the same point is next. */
+  #stay(point: string): void {
+    this.#cursor = point
+    this.#finishing = false
   }
 
   skip(): void {

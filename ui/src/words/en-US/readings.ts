@@ -31,6 +31,8 @@ export const readings = {
     down: (surface: Surface) => `bigger, lower ${surfaces[surface]}`,
     up: (surface: Surface) => `bigger, higher ${surfaces[surface]}`,
   },
+  edges: { left: 'Left edge', right: 'Right edge' },
+  bothEdges: 'Read both edges: twisted joists',
   skip: 'Skip',
   choosePoint: 'Choose a point',
   points: 'All points',

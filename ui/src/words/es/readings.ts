@@ -32,6 +32,8 @@ export const readings = {
     down: (surface: Surface) => `más grande, ${lower[surface]}`,
     up: (surface: Surface) => `más grande, ${higher[surface]}`,
   },
+  edges: { left: 'Canto izquierdo', right: 'Canto derecho' },
+  bothEdges: 'Leer los dos cantos: viguetas torcidas',
   skip: 'Saltar',
   choosePoint: 'Elegir un punto',
   points: 'Todos los puntos',
