@@ -16,6 +16,7 @@ use crate::heights::{heights, pooled_sd, survey_of};
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::*;
+pub(crate) use framing::{decision, verdict};
 use noise::Noise;
 use std::collections::HashMap;
 

@@ -4,6 +4,7 @@
 //! command table. [`compute`](compute()) is the core without any room.
 
 mod app;
+mod build_up;
 mod clock;
 mod commands;
 mod comparison;
@@ -37,6 +38,7 @@ pub mod wire;
 pub mod words;
 
 pub use app::{App, Listener};
+pub use build_up::build_up;
 pub use clock::Clock;
 pub use commands::COMMANDS;
 pub use compute::compute;

@@ -36,6 +36,7 @@ requests! {
     "height" (HeightAsk) -> HeightView = |app, ask| app.height(&ask.room, ask.height);
     "entry" (EntryAsk) -> EntryView = |app, ask| app.entry(&ask);
     "length" (LengthAsk) -> LengthView = |app, ask| app.length(&ask);
+    "build-up" (OfRoom) -> BuildUpView = |app, ask| app.build_up(&ask.room);
     "rules" (OfRoom) -> RulesView = |app, ask| app.rules(&ask.room);
     "history" (OfRoom) -> HistoryView = |app, ask| app.history(&ask.room);
     "write" (Write) -> Written = |app, write| app.write(&write);

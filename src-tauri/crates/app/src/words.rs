@@ -1,5 +1,7 @@
 //! English sentences for the terminal and the printed sheets. The screens have their own, in several languages.
 
+pub mod build_up;
+
 use crate::wire::*;
 use survey::length_text::{Parts, Rounding, fraction, millimetres};
 use survey::units::Length;

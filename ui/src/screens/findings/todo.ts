@@ -80,7 +80,10 @@ function neighbours(finding: Finding, line: Profile | undefined, naming: Naming)
 
 /** The points to take again for findings that are too close to call, each once, as one thing to do. */
 function retake(view: FindingsView, naming: Naming): Todo[] {
-  const close = view.findings.filter(({ verdict, kind }) => verdict === 'too-close-to-call' && kind !== 'governs')
+  // Runs too short to be decided name their doubtful readings in their own row.
+  const close = view.findings.filter(
+    ({ verdict, kind }) => verdict === 'too-close-to-call' && kind !== 'governs' && kind !== 'fall-short',
+  )
   const points = [...new Set(close.flatMap((finding) => finding.retake))]
   const finding = close.find((one) => one.retake.length)
   if (!finding) return []

@@ -187,7 +187,7 @@ impl Judging<'_> {
 }
 
 /// The decision as the core names it.
-pub(super) fn decision(decision: Decision) -> survey::verdict::Decision {
+pub(crate) fn decision(decision: Decision) -> survey::verdict::Decision {
     match decision {
         Decision::Guarded => survey::verdict::Decision::Guarded,
         Decision::Simple => survey::verdict::Decision::Simple,
@@ -195,7 +195,7 @@ pub(super) fn decision(decision: Decision) -> survey::verdict::Decision {
 }
 
 /// The verdict as it travels.
-pub(super) fn verdict(verdict: survey::verdict::Verdict) -> Verdict {
+pub(crate) fn verdict(verdict: survey::verdict::Verdict) -> Verdict {
     match verdict {
         survey::verdict::Verdict::Within => Verdict::Within,
         survey::verdict::Verdict::Out => Verdict::Out,

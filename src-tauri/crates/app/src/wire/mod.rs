@@ -4,6 +4,7 @@
 //! From these types the TypeScript of the screens and the JSON Schema of the room file are generated.
 
 mod advice;
+mod build_up;
 mod commands;
 mod findings;
 mod height;
@@ -15,6 +16,7 @@ mod tables;
 mod views;
 
 pub use advice::*;
+pub use build_up::*;
 pub use commands::*;
 pub use findings::*;
 pub use height::*;

@@ -22,6 +22,8 @@ pub struct Requests {
     /// What a number would mean as the reading of a point.
     pub entry: (EntryAsk, EntryView),
     pub length: (LengthAsk, LengthView),
+    /// Both sides of the entry line, the fall they give, and the drain between the joists.
+    pub build_up: (OfRoom, BuildUpView),
     pub rules: (OfRoom, RulesView),
     pub history: (OfRoom, HistoryView),
     /// Makes one change: the only way to change anything but undo.
