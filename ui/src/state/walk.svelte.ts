@@ -32,6 +32,8 @@ export class Walk {
   said = $state('')
   busy = $state(false)
   bumped = $state(false)
+  /** A reading of a point that was read counts with the one before it: their mean is the height. */
+  together = $state(false)
   /** Both edges of each joist are read, the left one first: a twisted one carries the sheet on the higher. */
   bothEdges = $state(false)
   #cursor = $state<string>()
@@ -94,9 +96,11 @@ export class Walk {
     return read.includes('left') && !read.includes('right') ? 'right' : 'left'
   }
 
-  /** The reading that a new one takes the place of: that of the same edge, else one of the whole top. */
+  /** The reading that a new one takes the place of: that of the same edge, else one of the whole top. None where they
+   * count together. */
   get #before(): string | undefined {
     const { current, edge } = this
+    if (this.together) return undefined
     if (!current || !edge) return current?.reading?.id
     const same = current.edges.find((read) => read.edge === edge)?.reading
     return same ?? (current.edges.length === 0 ? current.reading?.id : undefined)
@@ -234,6 +238,7 @@ export class Walk {
 
   async #goOn(mm: number, from?: string, undoable = 1): Promise<void> {
     this.#pending = undefined
+    this.together = false
     this.#undoable = undoable
     await this.asked.again()
     this.entry.hold(mm)
@@ -257,6 +262,7 @@ export class Walk {
     this.#cursor = point
     this.#finishing = false
     this.bumped = false
+    this.together = false
     this.refused = undefined
     this.entry.clear()
   }

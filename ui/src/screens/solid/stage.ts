@@ -40,7 +40,7 @@ export function stageOn(canvas: HTMLCanvasElement): Stage {
 function drawOn(renderer: WebGLRenderer, shot: Shot) {
   const { scene, size, parts } = sceneOf(shot)
   const camera = new PerspectiveCamera(35, shot.wide / shot.high, size / 50, size * 20)
-  const away = size * (shot.wide < shot.high ? 2.6 : 1.9)
+  const away = size * (shot.wide < shot.high ? 3.6 : 1.9)
   camera.position.set(Math.sin(shot.turn) * away, away * 0.62, Math.cos(shot.turn) * away)
   camera.lookAt(0, 0, 0)
   renderer.setSize(shot.wide, shot.high)

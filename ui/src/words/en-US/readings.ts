@@ -58,6 +58,8 @@ export const readings = {
   echoDecimal: (fraction: string, mm: string) => `${fraction.replace('"', '')} in · ${mm} mm`,
   echoMm: (fraction: string) => `${fraction.replace('"', '')} in`,
   already: (entered: string) => `Read as ${entered}. A new number takes its place; both are kept.`,
+  together: (entered: string) => `Counts together with ${entered}: their mean is the height.`,
+  countBoth: 'Count both',
   difference: (amount: string, sign: number, point: string) =>
     sign === 0 ? `level with ${point}` : `*${amount} ${sign > 0 ? 'above' : 'below'}* ${point}`,
   unusual: 'A crown, or a slip? Next keeps it.',

@@ -59,6 +59,8 @@ export const readings = {
   echoDecimal: (fraction: string, mm: string) => `${fraction.replace('"', '')} pulg · ${mm} mm`,
   echoMm: (fraction: string) => `${fraction.replace('"', '')} pulg`,
   already: (entered: string) => `Leído: ${entered}. Un número nuevo toma su lugar; se guardan los dos.`,
+  together: (entered: string) => `Cuenta junto con ${entered}: la altura es su promedio.`,
+  countBoth: 'Contar las dos',
   difference: (amount: string, sign: number, point: string) =>
     sign === 0 ? `igual que ${point}` : `*${amount} ${sign > 0 ? 'arriba' : 'abajo'}* de ${point}`,
   unusual: '¿Una comba o un descuido? Siguiente lo guarda.',
