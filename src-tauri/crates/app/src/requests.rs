@@ -48,6 +48,7 @@ requests! {
     "readings-import" (CsvAsk) -> Imported = |app, ask| app.import_readings(&ask);
     "straightedge-walk" (OfSurvey) -> StraightedgeWalk =
         |app, ask| app.straightedge_walk(&ask.room, ask.survey.as_deref());
+    "surface" (OfSurvey) -> FloorSurface = |app, ask| app.surface(&ask.room, ask.survey.as_deref());
     "method-check" (MethodAsk) -> MethodCheck = |app, ask| app.method_check(&ask);
     "next-readings" (OfSurvey) -> NextReadings = |app, ask| app.next_readings(&ask.room, ask.survey.as_deref());
     "two-peg" (TwoPegAsk) -> TwoPeg = |app, ask| app.two_peg(&ask);

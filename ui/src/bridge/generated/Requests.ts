@@ -18,6 +18,7 @@ import type { EntryView } from "./EntryView";
 import type { FileBytes } from "./FileBytes";
 import type { FileText } from "./FileText";
 import type { FindingsView } from "./FindingsView";
+import type { FloorSurface } from "./FloorSurface";
 import type { HeightAsk } from "./HeightAsk";
 import type { HeightView } from "./HeightView";
 import type { HistoryView } from "./HistoryView";
@@ -84,6 +85,10 @@ demo: [DemoAsk, Imported], "room-import": [ImportAsk, Imported], "room-export": 
  * Where to lay the straightedge, and what the gauges found.
  */
 "straightedge-walk": [OfSurvey, StraightedgeWalk], 
+/**
+ * The facets between the readings.
+ */
+surface: [OfSurvey, FloorSurface], 
 /**
  * Which limits a way of reading can decide at all.
  */

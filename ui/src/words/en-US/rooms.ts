@@ -143,8 +143,6 @@ export const rules = {
   fallsNote: 'Your code and your inspector decide which one holds.',
   fallLimits: (least: string | undefined, most: string | undefined) =>
     [least && `at least ${least}`, most && `at most ${most}`].filter(Boolean).join(', '),
-  /** The rules by the core's name; one that is not here keeps that name. */
-  fallNames: {} as Record<string, string>,
   fallSquare: 'square to the drain',
   fallPath: 'along the way of the water',
   keep: 'Keep',

@@ -146,16 +146,6 @@ export const rules = {
   fallsNote: 'Su código y su inspector deciden cuál vale.',
   fallLimits: (least: string | undefined, most: string | undefined) =>
     [least && `al menos ${least}`, most && `a lo más ${most}`].filter(Boolean).join(', '),
-  fallNames: {
-    'United States, dwelling shower': 'Estados Unidos, ducha de vivienda',
-    'United States, plumbing code': 'Estados Unidos, código de plomería',
-    'United States, accessible roll-in': 'Estados Unidos, ducha accesible',
-    'Australia, shower': 'Australia, ducha',
-    'Australia, older: shower': 'Australia, edición anterior: ducha',
-    'Australia, older: other wet floor': 'Australia, edición anterior: otro piso mojado',
-    'New Zealand, within 1500 mm of the rose': 'Nueva Zelanda, a menos de 1500 mm de la regadera',
-    'United Kingdom, wet room': 'Reino Unido, cuarto húmedo',
-  } as Record<string, string>,
   fallSquare: 'a escuadra con el desagüe',
   fallPath: 'por donde corre el agua',
   keep: 'Guardar',

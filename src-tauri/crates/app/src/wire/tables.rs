@@ -36,6 +36,8 @@ pub struct Requests {
     pub readings_import: (CsvAsk, Imported),
     /// Where to lay the straightedge, and what the gauges found.
     pub straightedge_walk: (OfSurvey, StraightedgeWalk),
+    /// The facets between the readings.
+    pub surface: (OfSurvey, FloorSurface),
     /// Which limits a way of reading can decide at all.
     pub method_check: (MethodAsk, MethodCheck),
     /// Where another reading tells most.
