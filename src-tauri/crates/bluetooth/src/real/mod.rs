@@ -7,8 +7,11 @@
 //! still there.
 
 mod adapter;
+mod drive;
 mod link;
 mod trouble;
+
+pub use drive::drive;
 
 use crate::Moment;
 use crate::radio::{InstrumentId, Link, LinkEvent, Radio, RadioEvent, Uuid};
