@@ -3,6 +3,7 @@
 #![cfg(target_os = "linux")]
 
 mod bus;
+mod command_line;
 mod scenario;
 mod service;
 mod site;
@@ -211,7 +212,7 @@ fn a_radio_that_is_switched_off_is_switched_on_only_when_a_person_says_so() {
     site.order("look");
     site.take_up("laser", LASER);
     assert_eq!(site.state(LASER, "switched-off"), "Bluetooth is switched off. Switch it on?");
-    assert!(!site.service().state().called.iter().any(|call| call == "Set Powered"), "nobody was asked");
+    assert!(!site.service().was_called("Set Powered"), "nobody was asked");
     site.order("on");
     assert_eq!(site.radio("on"), "");
     site.state(LASER, "ready");

@@ -41,9 +41,6 @@ pub(crate) struct Characteristic {
     /// The presentation format descriptor.
     #[serde(default)]
     pub(crate) format: Option<Vec<u8>>,
-    /// A write here is counted.
-    #[serde(default)]
-    pub(crate) trigger: bool,
 }
 
 impl Scenario {

@@ -15,10 +15,10 @@ const CONNECT: Duration = Duration::from_millis(5);
 
 /// What goes wrong with the next calls of one method.
 #[derive(Debug, Clone)]
-pub(crate) struct Fault {
-    pub(crate) member: &'static str,
-    pub(crate) how: How,
-    pub(crate) times: usize,
+struct Fault {
+    member: &'static str,
+    how: How,
+    times: usize,
 }
 
 #[derive(Debug, Clone)]
@@ -30,14 +30,14 @@ pub(crate) enum How {
     LostAfter,
 }
 
-pub(crate) struct State {
+struct State {
     tree: BTreeMap<String, Faces>,
     devices: Vec<Device>,
     away: Vec<String>,
     faults: Vec<Fault>,
     searching: bool,
     /// Methods that were called, for what must never be.
-    pub(crate) called: Vec<String>,
+    called: Vec<String>,
 }
 
 /// A hold on the simulated service.
@@ -74,8 +74,13 @@ impl Service {
         service
     }
 
-    pub(crate) fn state(&self) -> MutexGuard<'_, State> {
+    fn state(&self) -> MutexGuard<'_, State> {
         self.state.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Whether a client ever called this.
+    pub(crate) fn was_called(&self, member: &str) -> bool {
+        self.state().called.iter().any(|called| called == member)
     }
 
     pub(crate) fn fault(&self, member: &'static str, how: How) {

@@ -5,6 +5,7 @@
 
 mod arguments;
 mod compute;
+mod devices;
 mod host;
 mod print;
 mod rooms;
@@ -34,6 +35,7 @@ fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
         }
         Verb::CutList { room, json } => print::cut_list(&rooms::state(home, &room)?, json),
         Verb::Record { room, output } => rooms::record(&rooms::open(home)?, &room, &output),
+        Verb::Devices(verb) => devices::devices(verb, home),
         Verb::Host { port } => host::serve(rooms::open(home)?, port),
     }
 }
