@@ -5,6 +5,7 @@ use serde_json::json;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex, PoisonError};
+use std::thread;
 
 /// One folder of rooms, and who is told of every change in it.
 pub(crate) struct Rooms {
@@ -35,6 +36,8 @@ impl Rooms {
         let app = Arc::new(App::open(&self.folder, Clock::from_environment())?);
         let listener = Arc::clone(&self.listener);
         app.on_change(Box::new(move |changes| listener(changes)));
+        let looked_over = Arc::clone(&app);
+        thread::spawn(move || looked_over.look_over());
         *open = Some(Arc::clone(&app));
         Ok(app)
     }

@@ -21,21 +21,28 @@ export function program() {
   return path
 }
 
-/** A host over an empty data folder: its address with the key, and the way to stop it. */
+/** A host over an empty data folder: its address with the key, and the ways to stop it, kill it and start it again. */
 export async function startHost() {
   const home = mkdtempSync(join(tmpdir(), 'truefall-'))
   const env = { ...process.env, TRUEFALL_HOME: home }
-  const child = spawn(program(), ['host', '--port', '0'], {
-    env,
-    stdio: ['ignore', 'pipe', 'inherit'],
-  })
-  const address = await firstAddress(child)
-  const stop = () =>
-    new Promise((done) => {
-      child.once('exit', () => done(rmSync(home, { recursive: true, force: true })))
-      child.kill('SIGKILL')
-    })
-  return { address, stop }
+  let child
+  const host = {
+    async start() {
+      child = spawn(program(), ['host', '--port', '0'], { env, stdio: ['ignore', 'pipe', 'inherit'] })
+      host.address = await firstAddress(child)
+    },
+    kill: () =>
+      new Promise((done) => {
+        child.once('exit', done)
+        child.kill('SIGKILL')
+      }),
+    async stop() {
+      await host.kill()
+      rmSync(home, { recursive: true, force: true })
+    },
+  }
+  await host.start()
+  return host
 }
 
 async function firstAddress(child) {

@@ -81,3 +81,23 @@ export async function assertLabels(svg, least = 4) {
     }),
   )
 }
+
+/** No word runs out of what holds it, or is cut off; names of rooms in the header may be. */
+export async function assertWords(page) {
+  const cut = await page.evaluate(() => {
+    const holds = (one) => [...one.childNodes].some((node) => node.nodeType === 3 && node.textContent.trim())
+    const named = (one) => `${one.tagName.toLowerCase()} "${one.textContent.replace(/\s+/g, ' ').trim().slice(0, 60)}"`
+    return [...document.querySelectorAll('main *:not(svg *)')]
+      .filter((one) => holds(one) && one.checkVisibility() && !one.closest('.heard, header .name, .undo .small'))
+      .flatMap((one) => {
+        const style = getComputedStyle(one)
+        const inline = style.display === 'inline'
+        const box = one.getBoundingClientRect()
+        const wide = !inline && one.scrollWidth > one.clientWidth + 2
+        const off = box.right > innerWidth + 1 || box.left < -1
+        const scrolls = one.closest('.wide')
+        return (wide || off) && !scrolls ? [`${named(one)} is ${one.scrollWidth} in ${one.clientWidth}`] : []
+      })
+  })
+  assert.deepEqual(cut, [])
+}

@@ -1,4 +1,5 @@
 // Writes a picture of every screen, in both themes, on a phone and on a desk, into the folder `out`.
+// Names of screens after the command choose some; LOCALE chooses the language.
 import { mkdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { openPage, startBrowser, startHost } from './host.mjs'
@@ -25,10 +26,12 @@ for (const colorScheme of ['light', 'dark']) {
       height,
       colorScheme,
       deviceScaleFactor: 1.5,
+      locale: process.env.LOCALE ?? 'en-US',
     })
+    const spoken = process.env.LOCALE ? `-${process.env.LOCALE}` : ''
     const picture = (name) =>
       page.screenshot({
-        path: `${out}${name}-${colorScheme}-${width}.png`,
+        path: `${out}${name}${spoken}-${colorScheme}-${width}.png`,
         fullPage: whole(name),
       })
     const rooms = {

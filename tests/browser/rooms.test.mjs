@@ -84,18 +84,54 @@ test('a length that cannot be read is said below its field', async () => {
   await page.waitForFunction(() => !document.querySelector('.wrong'))
 })
 
-test('a joist that is not sound is marked with one tap and unmarked by undo', async () => {
+test('a joist that is not sound is one tap, and the rest another', async () => {
   const page = await openPage(browser, host.address)
   const room = await newRoom(page, 'Hall bath')
   await write(page, room, 'plan-set', { plan })
   await visit(page, `#/rooms/${room}/structure`)
-  await page.getByRole('button', { name: 'J6', exact: true }).tap()
-  await page.locator('button[aria-pressed="true"]', { hasText: 'J6' }).waitFor()
-  const sound = async () => (await ask(page, 'room', { room })).plan.joists.map((joist) => joist.sound ?? null)
-  assert.deepEqual(await sound(), [null, null, null, null, null, false, null])
+  const cut = page.locator('li[data-question="cut"]')
+  const answers = async () => {
+    const { gate } = await ask(page, 'room', { room })
+    const { answer, joists } = gate.find(({ question }) => question === 'cut')
+    return [answer?.answer ?? null, joists.map(({ subject, answer }) => `${subject} ${answer}`)]
+  }
+  const pressed = async () => {
+    const keys = await cut.getByRole('button', { pressed: true }).all()
+    return Promise.all(keys.map((key) => key.textContent()))
+  }
+  await cut.getByRole('button', { name: 'J6', exact: true }).tap()
+  await cut.getByRole('button', { name: 'J6', exact: true, pressed: true }).waitFor()
+  assert.deepEqual(await answers(), [null, ['J6 unsound']])
+  await cut.getByRole('radio', { name: 'Sound', exact: true }).tap()
+  await cut.locator('label.on', { hasText: 'Sound' }).waitFor()
+  assert.deepEqual(await answers(), ['sound', ['J6 unsound']])
+  assert.deepEqual(await pressed(), ['J6'], 'the others are sound')
+
+  await cut.getByRole('radio', { name: 'Not sound', exact: true }).tap()
+  await cut.locator('label.on', { hasText: 'Not sound' }).waitFor()
+  assert.equal((await pressed()).length, 7, 'not sound counts for every joist')
+  await cut.getByRole('button', { name: 'J2', exact: true }).tap()
+  await cut.getByRole('button', { name: 'J2', exact: true, pressed: false }).waitFor()
+  assert.deepEqual(await answers(), ['unsound', ['J2 sound', 'J6 unsound']])
   await page.getByRole('button', { name: 'Undo' }).tap()
-  await page.locator('button[aria-pressed="false"]', { hasText: 'J6' }).waitFor()
-  assert.deepEqual(await sound(), Array(7).fill(null))
+  await cut.getByRole('button', { name: 'J2', exact: true, pressed: true }).waitFor()
+  assert.deepEqual(page.wrong, [])
+})
+
+test('what was said of one joist decides its work, not that of the others', async () => {
+  const page = await openPage(browser, host.address)
+  const { room } = await ask(page, 'demo', { name: 'kestrel', id: crypto.randomUUID() })
+  const sistered = async () => {
+    const { alternatives, best } = await ask(page, 'height', { room })
+    const { joists } = alternatives.find(({ name }) => name === best)
+    return joists.filter(({ action }) => action === 'sister').map(({ id }) => id)
+  }
+  assert.deepEqual(await sistered(), ['J6'])
+  await visit(page, `#/rooms/${room}/structure`)
+  const rot = page.locator('li[data-question="rot"]')
+  await rot.getByRole('button', { name: 'J2', exact: true }).tap()
+  await rot.getByRole('button', { name: 'J2', exact: true, pressed: true }).waitFor()
+  assert.deepEqual(await sistered(), ['J2', 'J6'])
 })
 
 test('a rule is changed, shown as set by the user, and taken back', async () => {

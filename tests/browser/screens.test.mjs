@@ -28,6 +28,11 @@ async function furnished(size) {
   return { page, all: screens(rooms) }
 }
 
+/** What went wrong, but for the screen that is shown refusing. */
+function unexpected({ wrong }) {
+  return wrong.filter((line) => !line.includes('422'))
+}
+
 /** Folded parts are opened, since what they hold is pressed too. */
 function unfold(page) {
   return page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)))
@@ -66,7 +71,7 @@ for (const [width, height] of [
           await assertFits(page)
         })
       }
-      assert.deepEqual(page.wrong, [])
+      assert.deepEqual(unexpected(page), [])
     })
   }
 }

@@ -28,15 +28,16 @@ export class Thumb {
 
   /** The whole inch: a step to a neighbour where that is enough, else its digits on the other page. */
   async whole(whole) {
-    const held = await this.page.locator('output').getAttribute('data-whole')
+    const held = await this.page.locator('output[data-whole]').getAttribute('data-whole')
     const away = held === '' ? Infinity : whole - Number(held)
     if (Math.abs(away) <= 2) {
       for (let i = 0; i < Math.abs(away); i += 1) await this.tap(`[data-step="${Math.sign(away)}"]`)
     } else {
       await this.page.locator('[data-page]').first().waitFor()
-      if (!(await this.page.locator('[data-key="point"]').isVisible())) await this.tap('[data-keys="other"]')
+      if (!(await this.page.locator('[data-key="point"]').isVisible()))
+        await this.tap('[data-keys="other"], [data-key="other"]')
       for (const digit of String(whole)) await this.tap(`[data-key="${digit}"]`)
-      await this.tap('[data-keys="other"]')
+      await this.tap('[data-keys="other"], [data-key="other"]')
     }
   }
 }

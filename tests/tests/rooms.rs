@@ -274,3 +274,24 @@ proptest! {
         prop_assert_eq!(after, before);
     }
 }
+
+#[test]
+fn what_is_wrong_with_the_file_of_rooms_is_said_with_the_rooms() {
+    let home = tempfile::tempdir().expect("a folder");
+    let open = || App::open(home.path(), app::Clock::fixed(NOW, "looked-over")).expect("the rooms open");
+    let app = open();
+    room(&app);
+    app.look_over();
+    assert_eq!(app.rooms().expect("rooms").trouble, None);
+    drop(app);
+    let file = rusqlite::Connection::open(home.path().join("rooms.sqlite")).expect("the file");
+    // A text that does not have the digest it stands under.
+    let spoil = format!("INSERT INTO private VALUES ('sha256:{}', zeroblob(16), 'another house')", "0".repeat(64));
+    file.execute_batch(&spoil).expect("spoiled");
+    drop(file);
+    let app = open();
+    assert_eq!(app.rooms().expect("rooms").trouble, None, "not looked over yet");
+    app.look_over();
+    let trouble = app.rooms().expect("rooms").trouble.expect("found");
+    assert!(trouble.contains("private text"), "{trouble}");
+}

@@ -1,5 +1,18 @@
 import { describe, expect, test } from 'vitest'
-import { distance, feet, figure, fraction, INCH, length, millimetres, mixed, ratio, signed, uncertainty } from './units'
+import {
+  distance,
+  feet,
+  figure,
+  figureIn,
+  fraction,
+  INCH,
+  length,
+  millimetres,
+  mixed,
+  ratio,
+  signed,
+  uncertainty,
+} from './units'
 
 const MINUS = '\u2212'
 
@@ -103,3 +116,13 @@ check('ratio', ratio, [
   [[-1 / 80], `${MINUS}1:80`],
   [[0], '0'],
 ])
+
+for (const [text, want] of [
+  ['0.5', 0.5],
+  ['0,5', 0.5],
+  ['1:48', 1 / 48],
+  ['1 in 62.5', 0.016],
+  ['one', NaN],
+] as const) {
+  test(`figureIn ${text}`, () => expect(figureIn(text)).toBe(want))
+}

@@ -1,4 +1,14 @@
 import type { Units } from './bridge/generated/Units'
+import { words } from './words'
+import { spoken } from './words/spoken.svelte'
+
+/** How lengths are shown: inches and fractions, decimal inches, or millimetres. */
+export type Shown = Units | 'decimal'
+
+/** The units that the core knows them by. */
+export function unitsOf(shown: Shown): Units {
+  return shown === 'mm' ? 'mm' : 'in'
+}
 
 /** An inch in mm, exactly. */
 export const INCH = 25.4
@@ -53,38 +63,77 @@ export function feet(mm: number, under = 16): string {
   return (minus ? MINUS : '') + (ft === 0 ? `${rest}"` : `${ft}'-${rest}"`)
 }
 
-/** The length in mm with `places` decimals, halves away from zero: `1122.4`. Never minus zero. */
+/** A count of `part` (mm) with its decimals behind the mark of the language. Never minus zero. */
+function decimals(mm: number, part: number, places: number, rounding: Rounding = 'nearest'): string {
+  const all = count(mm, part * 10 ** -places, rounding)
+  return (all < 0 ? MINUS : '') + marked((Math.abs(all) / 10 ** places).toFixed(places))
+}
+
+/** A plain number as the language writes it: `44.125`, `44,125`. */
+export function marked(number: string): string {
+  return spoken.mark === '.' ? number : number.replace('.', spoken.mark)
+}
+
+/** The length in mm with `places` decimals: `1122.4`, `1122,4`. */
 export function millimetres(mm: number, places = 1): string {
-  const all = count(mm, 10 ** -places, 'nearest')
-  return (all < 0 ? MINUS : '') + (Math.abs(all) / 10 ** places).toFixed(places)
+  return decimals(mm, 1, places)
 }
 
-/** The length in the room's units with its unit: `44-3/16 in`, `1122.4 mm`. */
-export function length(mm: number, units: Units, under = 16): string {
-  return units === 'in' ? `${fraction(mm, under)} in` : `${millimetres(mm)} mm`
+/** The length in decimal inches: `44.19`. */
+export function inches(mm: number, places = 2): string {
+  return decimals(mm, INCH, places)
 }
 
-/** The bare figure in the room's units: `44-3/16`, `1122.4`. */
-export function figure(mm: number, units: Units, under = 16): string {
-  return units === 'in' ? fraction(mm, under) : millimetres(mm)
+function unit(units: Shown): string {
+  return words().unit[unitsOf(units)]
 }
 
-/** A distance on the plan in the room's units, where a tenth of a mm says nothing: `5'-0"` stays `60 in`; `1524 mm`. */
-export function distance(mm: number, units: Units): string {
-  return units === 'in' ? `${fraction(mm, 8)} in` : `${millimetres(mm, 0)} mm`
+/** The length in the units shown, with its unit: `44-3/16 in`, `44.19 in`, `1122.4 mm`. */
+export function length(mm: number, units: Shown, under = 16): string {
+  return `${figure(mm, units, under)} ${unit(units)}`
+}
+
+/** The bare figure in the units shown: `44-3/16`, `44.19`, `1122.4`. */
+export function figure(mm: number, units: Shown, under = 16): string {
+  if (units === 'mm') return millimetres(mm)
+  return units === 'in' ? fraction(mm, under) : inches(mm, under > 16 ? 3 : 2)
+}
+
+/** The figure without decimals that say nothing: `1120` for `1120.0`. */
+export function trimmed(mm: number, units: Shown, under = 16): string {
+  const text = figure(mm, units, under)
+  return units === 'in' ? text : text.replace(/[.,]?0+$/, (zeros) => (/[.,]/.test(zeros) ? '' : zeros))
+}
+
+/** A limit with its unit, rounded down so that nothing beyond it is said to be allowed. */
+export function limit(mm: number, units: Shown): string {
+  if (units === 'in') return `${fraction(mm, 16, 'down')} ${unit(units)}`
+  return `${units === 'mm' ? decimals(mm, 1, 1, 'down') : decimals(mm, INCH, 2, 'down')} ${unit(units)}`
+}
+
+/** A distance on the plan, where a tenth of a mm says nothing: `60 in`, `60.5 in`, `1524 mm`. */
+export function distance(mm: number, units: Shown): string {
+  return `${place(mm, units)} ${unit(units)}`
+}
+
+/** The same without its unit. */
+export function place(mm: number, units: Shown): string {
+  if (units === 'mm') return millimetres(mm, 0)
+  return units === 'in' ? fraction(mm, 8) : inches(mm, 1).replace(/[.,]0$/, '')
 }
 
 /** The figure with its sign, for differences: `+1/4`, `−3/8`, `0`. */
-export function signed(mm: number, units: Units, under = 16): string {
+export function signed(mm: number, units: Shown, under = 16): string {
   const text = figure(mm, units, under)
-  return text.startsWith(MINUS) || /^[0.]+$/.test(text) ? text : `+${text}`
+  return text.startsWith(MINUS) || /^[0.,]+$/.test(text) ? text : `+${text}`
 }
 
 /** The expanded uncertainty of a standard uncertainty (k = 2): `±1/16`, `±1.0 mm`; to a thirty-second, never zero. */
-export function uncertainty(u: number, units: Units): string {
-  if (units === 'mm') return `±${millimetres(2 * u)} mm`
+export function uncertainty(u: number, units: Shown): string {
+  if (units === 'mm') return `±${millimetres(2 * u)} ${unit(units)}`
+  if (units === 'decimal') return `±${inches(2 * u, 3)} ${unit(units)}`
   const text = fraction(2 * u, 32)
-  return `±${text === '0' && u > 0 ? '1/64' : text} in`
+  return `±${text === '0' && u > 0 ? '1/64' : text} ${unit(units)}`
 }
 
 /** A slope as a ratio, `1:48`; level is `0`. */
@@ -93,12 +142,9 @@ export function ratio(slope: number): string {
   return steep < 1e-6 ? '0' : `${slope < 0 ? MINUS : ''}1:${Math.round(1 / steep)}`
 }
 
-/** A typed number of a form in mm; empty where it is none. The core reads lengths; this only reads plain decimals. */
-export function mmOf(value: number, units: Units): number {
-  return units === 'in' ? value * INCH : value
-}
-
-/** The number of a form for a length in mm, free of the noise of the conversion. */
-export function ofMm(mm: number, units: Units): number {
-  return Number((units === 'in' ? mm / INCH : mm).toFixed(6))
+/** A plain figure as typed, or a slope said as one in so many: `0.5`, `0,5`, `1:48`, `1 in 48`. */
+export function figureIn(text: string): number {
+  const slope = /^\s*1\s*(?::|\/|in)\s*(\d+(?:[.,]\d+)?)\s*$/.exec(text)
+  const number = (digits: string) => Number(digits.replace(',', '.'))
+  return slope ? 1 / number(slope[1]!) : number(text)
 }

@@ -2,7 +2,6 @@
 
 mod commands;
 mod damage;
-mod dumps;
 mod kills;
 mod permissions;
 mod replay;

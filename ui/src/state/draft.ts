@@ -39,8 +39,8 @@ export function draftOf(template: Template, units: Units): Draft {
   const size = (inches: number, mm: number) => (units === 'in' ? inches * INCH : mm)
   const [width, depth] = template === 'alcove' ? [size(60, 1500), size(36, 900)] : [size(96, 2400), size(96, 2400)]
   const draft: Draft = {
-    baseWall: words().plan.baseName,
-    sideWall: words().plan.sideName,
+    baseWall: words().defaults.baseWall,
+    sideWall: words().defaults.sideWall,
     width,
     depth,
     reads: template === 'bath' ? 'joists' : template === 'floor' ? 'floor' : 'both',
@@ -116,7 +116,7 @@ export function wrongIn(draft: Draft, points: number): string | undefined {
 export function planOf(draft: Draft, units: Units): Plan {
   const joists = draft.reads === 'floor' ? [] : joistsOf(draft)
   const floor = draft.reads === 'joists' ? [] : floorPoints(draft)
-  const names = words().plan.surveys
+  const names = words().defaults
   const surveys: Survey[] = []
   if (joists.length > 0) surveys.push({ id: 'joists', name: names.joists, surface: 'framing' })
   if (floor.length > 0) surveys.push({ id: 'floor', name: names.floor, surface: 'floor' })

@@ -1,6 +1,6 @@
 import type { DeviceReading } from '../bridge/generated/DeviceReading'
 import type { Units } from '../bridge/generated/Units'
-import { mixed, reduced } from '../units'
+import { mixed, reduced, unitsOf, type Shown } from '../units'
 
 export type Feel = '' | 'strong' | 'shy'
 
@@ -21,14 +21,19 @@ export class Entry {
   touched = $state(false)
   #received = $state.raw<DeviceReading>()
 
-  constructor(readonly units: Units) {}
+  /** `native` are the units of the room: a number in others carries its unit. */
+  constructor(
+    readonly units: Shown,
+    private readonly native: Units = unitsOf(units),
+  ) {}
 
   /** What is sent to the core; empty while nothing was entered. */
   get text(): string {
-    if (this.typed !== undefined) return this.typed.trim()
+    const unit = unitsOf(this.units) === this.native ? '' : ` ${unitsOf(this.units)}`
+    if (this.typed !== undefined) return this.typed.trim() + (/[a-z'"]/i.test(this.typed) ? '' : unit)
     if (!this.ready) return ''
     const feel = this.feel ? ` ${this.feel}` : ''
-    return `${this.minus ? '-' : ''}${this.#figures()}${feel}`
+    return `${this.minus ? '-' : ''}${this.#figures()}${unit}${feel}`
   }
 
   /** What an instrument sent, while the number is still that. */
@@ -140,7 +145,7 @@ export class Entry {
   /** Empty but for the whole inch of the length just kept. */
   hold(mm: number): void {
     this.clear()
-    if (this.units === 'mm') return
+    if (this.units !== 'in') return
     const { minus, whole } = mixed(mm, 32)
     this.minus = minus
     this.digits = `${whole}`

@@ -1,6 +1,6 @@
 import type { RoomView } from '../bridge/generated/RoomView'
 import type { Route } from '../router'
-import { words } from '../words'
+import { called, words } from '../words'
 import { nameOf, nextUnread, surveyOf } from './room.svelte'
 
 /** What is to be done next in a room: the sentence, and the way there. */
@@ -17,7 +17,7 @@ export function nextIn(view: RoomView): Next {
   const open = view.setups.some(({ setup }) => setup.survey === survey.id && !setup.closing)
   const point = nextUnread(survey.points)
   if (point && open) return { label: say.read(nameOf(point, units)), to: readings }
-  if (point) return { label: say.open(survey.name), to: readings }
+  if (point) return { label: say.open(called(survey.name)), to: readings }
   if (open) return { label: say.close, to: readings }
   return { label: say.findings, to: { page: 'findings', room } }
 }

@@ -2,19 +2,21 @@ import type { Plan } from '../bridge/generated/Plan'
 import type { PointView } from '../bridge/generated/PointView'
 import type { RoomView } from '../bridge/generated/RoomView'
 import type { SurveyView } from '../bridge/generated/SurveyView'
-import type { Units } from '../bridge/generated/Units'
-import { distance, figure } from '../units'
-import { words } from '../words'
+import { distance, place, type Shown } from '../units'
+import { called, words } from '../words'
 
 /** The place of a point in two lines to stand beside its name: `at 60 in`, `from the door wall`. */
-export function placeOf(point: PointView, plan: Plan, units: Units): [string, string] {
+export function placeOf(point: PointView, plan: Plan, units: Shown): [string, string] {
   const { at, from, each } = words().point
   if (point.joist) return [at(distance(point.station, units)), from(wallAlong(plan))]
-  return [each(distance(point.x, units), plan.side_wall), each(distance(point.y, units), plan.base_wall)]
+  return [
+    each(distance(point.x, units), called(plan.side_wall)),
+    each(distance(point.y, units), called(plan.base_wall)),
+  ]
 }
 
 /** The name of a point in a sentence: `J4 at 60`, `B3`. */
-export function nameOf(point: PointView, units: Units): string {
+export function nameOf(point: PointView, units: Shown): string {
   return point.joist ? words().point.named(point.joist, stationText(point.station, units)) : point.id
 }
 
@@ -23,20 +25,13 @@ export function headOf(point: PointView): string {
   return point.joist ?? point.id
 }
 
-export function stationText(station: number, units: Units): string {
-  return units === 'in' ? figure(station, units, 8) : distance(station, units).replace(' mm', '')
+export function stationText(station: number, units: Shown): string {
+  return place(station, units)
 }
 
 /** The wall from which the stations of the joists count. */
 export function wallAlong(plan: Plan): string {
-  return plan.joists_along === 'y' ? plan.base_wall : plan.side_wall
-}
-
-/** What a change was about, as it is said: the point, the mark of a set-up, or the name itself. */
-export function subjectOf(view: RoomView, subject: string | null | undefined): string {
-  const point = view.surveys.flatMap(({ points }) => points).find(({ id }) => id === subject)
-  if (point) return nameOf(point, view.room.units)
-  return view.setups.find(({ setup }) => setup.id === subject)?.setup.benchmark.name ?? subject ?? ''
+  return called(plan.joists_along === 'y' ? plan.base_wall : plan.side_wall)
 }
 
 /** The survey named, else the first that is not complete, else the last. */

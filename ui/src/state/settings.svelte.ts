@@ -1,10 +1,25 @@
+import type { RoomHead } from '../bridge/generated/RoomHead'
 import type { Units } from '../bridge/generated/Units'
+import type { Shown } from '../units'
+import { languageFor, localeFor, spoken, type Language } from '../words/spoken.svelte'
 
 export type Theme = 'system' | 'light' | 'dark'
-type Kept = { theme: Theme; units: Units; language: string }
+type Kept = {
+  theme: Theme
+  /** Of a new room, and how inches are shown. */
+  units: Units
+  inches: 'in' | 'decimal'
+  language: Language | 'device'
+  /** Rooms that are shown in other units than they are read in. */
+  rooms: Record<string, Shown>
+  /** How readings are spoken and asked for. */
+  call: boolean
+  /** How closely this person reads: the standard deviation of one reading, mm. */
+  sd?: number
+}
 
 const KEY = 'truefall-settings'
-const DEFAULTS: Kept = { theme: 'system', units: 'in', language: 'en-US' }
+const DEFAULTS: Kept = { theme: 'system', units: 'in', inches: 'in', language: 'device', rooms: {}, call: false }
 
 /** What one person prefers on this device. It changes no number. */
 class Settings {
@@ -15,6 +30,8 @@ class Settings {
     const system = matchMedia('(prefers-color-scheme: dark)')
     this.#dark = system.matches
     system.addEventListener('change', (event) => (this.#dark = event.matches))
+    addEventListener('languagechange', () => this.#speak())
+    this.#speak()
   }
 
   get theme(): Theme {
@@ -32,10 +49,55 @@ class Settings {
     this.#keep({ units })
   }
 
+  /** How lengths are shown where a room is read in inches, and in a new room. */
+  get shownIn(): Shown {
+    return this.units === 'mm' ? 'mm' : this.#kept.inches
+  }
+  set shownIn(shown: Shown) {
+    this.#keep(shown === 'mm' ? { units: 'mm' } : { units: 'in', inches: shown })
+  }
+
+  /** The units a room is shown in: its own, unless another was chosen for it here. */
+  of({ id, units }: Pick<RoomHead, 'id' | 'units'>): Shown {
+    return this.#kept.rooms[id] ?? (units === 'mm' ? 'mm' : this.#kept.inches)
+  }
+  show(room: string, shown: Shown) {
+    this.#keep({ rooms: { ...this.#kept.rooms, [room]: shown } })
+  }
+
+  get language(): Language | 'device' {
+    return this.#kept.language
+  }
+  set language(language: Language | 'device') {
+    this.#keep({ language })
+    this.#speak()
+  }
+
+  /** Whether readings are called out between two people. */
+  get call(): boolean {
+    return this.#kept.call
+  }
+  set call(call: boolean) {
+    this.#keep({ call })
+  }
+
+  get sd(): number | undefined {
+    return this.#kept.sd
+  }
+  set sd(sd: number | undefined) {
+    this.#keep({ sd })
+  }
+
   /** The theme as it is shown. */
   get shown(): 'light' | 'dark' {
     if (this.theme !== 'system') return this.theme
     return this.#dark ? 'dark' : 'light'
+  }
+
+  #speak() {
+    const preferred = navigator.languages
+    spoken.language = this.language === 'device' ? languageFor(preferred) : this.language
+    spoken.locale = localeFor(spoken.language, preferred)
   }
 
   #keep(changed: Partial<Kept>) {

@@ -10,10 +10,11 @@ import type { Sense } from '../bridge/generated/Sense'
 import { newId } from '../bridge/id'
 import { refusedBy, type Refused } from '../bridge/refused'
 import { undo, write } from '../bridge/write'
-import { words } from '../words'
+import { called, words } from '../words'
 import type { Asked } from './asked.svelte'
 import { Entry } from './entry.svelte'
 import { nameOf, nextUnread, surveyOf } from './room.svelte'
+import { type Shown } from '../units'
 
 export type Stage = 'no-points' | 'set-up' | 'opening' | 'reading' | 'closing' | 'closed'
 
@@ -31,8 +32,11 @@ export class Walk {
   /** What was last kept, for those who listen. */
   said = $state('')
   busy = $state(false)
+  bumped = $state(false)
   #cursor = $state<string>()
   #finishing = $state(false)
+  /** The set-up was just closed: how it closed is looked at before anything else. */
+  #justClosed = $state(false)
   #understood = $state.raw<{ text: string; about: string; view: EntryView | LengthView }>()
   #pending: Pending | undefined
   #undoable = 1
@@ -40,9 +44,9 @@ export class Walk {
   constructor(
     private readonly asked: Asked<'room'>,
     private readonly surveyId: () => string | undefined,
-    units: 'in' | 'mm',
+    units: Shown,
   ) {
-    this.entry = new Entry(units)
+    this.entry = new Entry(units, this.view.room.units)
     const last = this.#lastRead()
     if (last?.reading) this.entry.hold(last.reading.value)
     else if (this.setup) this.entry.hold(this.setup.setup.opening.mm)
@@ -60,6 +64,7 @@ export class Walk {
   get stage(): Stage {
     if (!this.survey?.points.length) return 'no-points'
     if (this.setup && !this.setup.setup.closing) return this.#finishing || !this.current ? 'closing' : 'reading'
+    if (this.setup && this.#justClosed) return 'closed'
     if (this.standing) return 'opening'
     return this.setup && this.survey.read === this.survey.points.length ? 'closed' : 'set-up'
   }
@@ -128,7 +133,7 @@ export class Walk {
     const { current, setup } = this
     if (this.stage === 'reading' && current && setup)
       return bridge.ask('entry', { room, setup: setup.setup.id, point: current.id, text })
-    return bridge.ask('length', { text, units: this.entry.units, room })
+    return bridge.ask('length', { text, units: this.view.room.units, room })
   }
 
   /** Keeps what was entered and goes on: to the next point, or to the benchmark when all are read. */
@@ -192,7 +197,7 @@ export class Walk {
     const opening = this.#entered(view, pending.at)
     const setup = { setup: pending.thing, survey: this.survey.id, instrument, sd_mm, benchmark, opening }
     await this.#write('setup-open', setup, pending.id)
-    this.said = words().readings.kept(benchmark.name, this.entry.text)
+    this.said = words().readings.kept(called(benchmark.name), this.entry.text)
     await this.#goOn(opening.mm)
   }
 
@@ -202,7 +207,9 @@ export class Walk {
     const pending = this.#ids(`close ${setup.id} ${this.entry.text}`)
     await this.#write('setup-close', { setup: setup.id, closing: this.#entered(view, pending.at) }, pending.id)
     this.standing = undefined
-    this.said = words().readings.closedOn(setup.benchmark.name)
+    this.#justClosed = true
+    this.bumped = false
+    this.said = words().readings.closedOn(called(setup.benchmark.name))
     await this.#goOn('mm' in view ? view.mm : view.value)
     this.#finishing = false
   }
@@ -241,14 +248,54 @@ export class Walk {
   goTo(point: string | undefined): void {
     this.#cursor = point
     this.#finishing = false
+    this.bumped = false
     this.refused = undefined
     this.entry.clear()
   }
 
-  /** Leaves the points and asks for the benchmark. */
-  finish(): void {
+  /** Leaves the points and asks for the benchmark; `bumped` where the instrument may have moved. */
+  finish(bumped = false): void {
     this.#finishing = true
+    this.bumped = bumped
     this.entry.clear()
+  }
+
+  /** Stands the level again, once it was seen how the last set-up closed. */
+  standAgain(): void {
+    this.#justClosed = false
+    this.standing = undefined
+  }
+
+  /** Opens the set-up again: the mark read the same, so nothing had moved. */
+  async goOn(): Promise<void> {
+    const { setup } = this
+    if (!setup) return
+    await this.#keepingAlways(() => this.#write('setup-close', { setup: setup.setup.id, closing: null }, newId()))
+    this.#justClosed = false
+  }
+
+  /** The readings of the last set-up that are in force. */
+  get ofSetup(): string[] {
+    const id = this.setup?.setup.id
+    const read = this.survey?.points.flatMap(({ reading }) => (reading?.setup === id ? [reading!.id] : []))
+    return read ?? []
+  }
+
+  /** Sets the readings of the last set-up aside: each is asked for again. */
+  async setAside(): Promise<void> {
+    const readings = this.ofSetup
+    await this.#keepingAlways(() => this.#write('readings-withdraw', { readings, withdrawn: true }, newId()))
+    this.standAgain()
+  }
+
+  async #keepingAlways(act: () => Promise<unknown>): Promise<void> {
+    this.refused = undefined
+    try {
+      await act()
+      await this.asked.again()
+    } catch (thrown) {
+      this.refused = refusedBy(thrown)
+    }
   }
 
   /** Takes back the last change, with one tap: a corrected slip goes as a whole. */

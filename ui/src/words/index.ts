@@ -1,11 +1,38 @@
+import type { Refused } from '../bridge/refused'
+import { enAU } from './en-AU'
 import { enUS } from './en-US'
+import { es } from './es'
+import { spoken, type Language } from './spoken.svelte'
 
 /** Every word the screens can say. Another language is one more file of this form, named in `languages`. */
 export type Words = typeof enUS
 
-export const languages: Record<string, Words> = { 'en-US': enUS }
+export const languages: Record<Language, Words> = { 'en-US': enUS, 'en-AU': enAU, es }
 
 /** The words of the language that is spoken. */
 export function words(): Words {
-  return enUS
+  return languages[spoken.language]
+}
+
+/** A name that a screen once proposed, in the language that is spoken now; any other name as it is. */
+export function called(name: string): string {
+  const own = words().defaults
+  const plain = name.toLowerCase()
+  const keyIn = (defaults: typeof own) =>
+    Object.entries(defaults).find(([, proposed]) => proposed.toLowerCase() === plain)?.[0]
+  if (keyIn(own)) return name
+  const key = Object.values(languages)
+    .map(({ defaults }) => keyIn(defaults))
+    .find(Boolean)
+  return key ? own[key as keyof typeof own] : name
+}
+
+/** Why something was not done, in the language that is spoken. */
+export function saidWhy({ kind, message }: Refused): string {
+  return kind === 'no-link' ? words().asked.noLink : words().refusal(kind, message)
+}
+
+/** Where a figure comes from: the core's own words for it, as far as the language has them. */
+export function clause(text: string): string {
+  return words().clauses[text] ?? text
 }

@@ -23,6 +23,7 @@ pub struct App {
     pub(crate) instruments: Instruments,
     pub(crate) listeners: Arc<Mutex<Vec<Listener>>>,
     device: String,
+    trouble: Mutex<Option<String>>,
 }
 
 impl App {
@@ -49,13 +50,28 @@ impl App {
     }
 
     fn of(store: Store, clock: Clock, device: String) -> Self {
-        let (instruments, listeners) = (Instruments::default(), Arc::default());
-        Self { store, clock: Arc::new(clock), folder: None, instruments, listeners, device }
+        let (instruments, listeners, trouble) = (Instruments::default(), Arc::default(), Mutex::default());
+        Self { store, clock: Arc::new(clock), folder: None, instruments, listeners, device, trouble }
     }
 
     /// Tells `listener` of every change from now on.
     pub fn on_change(&self, listener: Listener) {
         locked(&self.listeners).push(listener);
+    }
+
+    /// Goes through the whole file of rooms, which may take a while; what is found stands on the Rooms screen from
+    /// then on. Nothing is changed.
+    pub fn look_over(&self) {
+        let found = self.store.check().err().map(|error| Refusal::from(error).message);
+        if found.is_some() {
+            *locked(&self.trouble) = found;
+            self.tell("", Written { id: String::new(), seq: 0, repeat: false });
+        }
+    }
+
+    /// What was found wrong with the file of rooms; none if nothing was.
+    pub(crate) fn trouble(&self) -> Option<String> {
+        locked(&self.trouble).clone()
     }
 
     /// The store, for backups and benchmarks.

@@ -1,12 +1,14 @@
 //! What the readings of a room say: judged, placed, and put in order.
 
 pub(crate) mod closing;
+mod fall;
 mod framing;
 mod headline;
 mod lines;
 mod map;
 mod noise;
 mod place;
+mod ponds;
 mod straightedges;
 
 use crate::app::App;
@@ -14,6 +16,9 @@ use crate::heights::{heights, pooled_sd, survey_of};
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::*;
+pub(crate) use framing::{decision, verdict};
+use noise::Noise;
+use std::collections::HashMap;
 
 /// A room being judged.
 pub(crate) struct Judging<'f> {
@@ -21,15 +26,25 @@ pub(crate) struct Judging<'f> {
     pub(crate) survey: &'f Survey,
     pub(crate) figures: Figures,
     pub(crate) heights: Vec<crate::heights::Height<'f>>,
+    by_point: HashMap<&'f str, usize>,
+    noise: Noise,
     pub(crate) sd: survey::units::Length,
 }
 
 impl App {
-    /// The findings of a survey.
+    /// The findings of a survey, at once: what noise alone would show is told where it was drawn before.
     ///
     /// # Errors
     /// `not-found` for an unknown room or survey.
     pub fn findings(&self, room: &str, survey: Option<&str>) -> Result<FindingsView, Refusal> {
+        judged(&self.room_state(room)?, survey, Noise::Known)
+    }
+
+    /// The findings of a survey with what noise alone would show, which takes ten thousand draws.
+    ///
+    /// # Errors
+    /// As [`Self::findings`].
+    pub fn findings_with_noise(&self, room: &str, survey: Option<&str>) -> Result<FindingsView, Refusal> {
         findings(&self.room_state(room)?, survey)
     }
 }
@@ -39,10 +54,15 @@ impl App {
 /// # Errors
 /// `not-found` for an unknown survey, `not-ready` for a room without any.
 pub fn findings(file: &RoomFile, survey: Option<&str>) -> Result<FindingsView, Refusal> {
+    judged(file, survey, Noise::Drawn)
+}
+
+fn judged(file: &RoomFile, survey: Option<&str>, noise: Noise) -> Result<FindingsView, Refusal> {
     let survey = survey_named(file, survey)?;
     let heights = heights(file, &survey.id);
     let sd = pooled_sd(&heights);
-    let judging = Judging { file, survey, figures: Figures::of(&file.rules), heights, sd };
+    let by_point = heights.iter().enumerate().map(|(k, height)| (height.point.id.as_str(), k)).collect();
+    let judging = Judging { file, survey, figures: Figures::of(&file.rules), heights, by_point, noise, sd };
     Ok(judging.view())
 }
 
@@ -66,6 +86,12 @@ impl<'f> Judging<'f> {
             let (of_joists, of_data) = framing::findings(self);
             findings.extend(of_joists);
             problems = of_data;
+        }
+        if self.survey.surface == Surface::Fall {
+            let (ponds, of_water) = ponds::findings(self);
+            findings.extend(ponds);
+            findings.extend(fall::findings(self, &lines));
+            problems.extend(of_water);
         }
         findings.sort_by_key(urgency);
         let headline = headline::headline(self, &findings);
@@ -97,9 +123,32 @@ impl<'f> Judging<'f> {
         Method { straightedge: "supported".to_string(), setups: setups.len() as u32, sd_mm: self.sd.to_mm(), closing }
     }
 
+    /// The height of a point of the plan; none where it was not read.
+    pub(crate) fn height_of(&self, point: &str) -> Option<survey::units::Length> {
+        self.heights.get(*self.by_point.get(point)?).map(|height| height.z)
+    }
+
     pub(crate) fn setups(&self) -> impl Iterator<Item = &'f Setup> {
         let survey = self.survey.id.as_str();
         self.file.setups.iter().filter(move |setup| setup.survey == survey && !setup.withdrawn)
+    }
+}
+
+/// A finding of which only this is known.
+fn plain(kind: FindingKind, subject: &str, rule: RuleRef, verdict: Verdict) -> Finding {
+    Finding {
+        kind,
+        subject: subject.to_string(),
+        place: place::nowhere(),
+        value: None,
+        u: None,
+        limit: None,
+        least: None,
+        reach: None,
+        rule,
+        verdict,
+        retake: Vec::new(),
+        noise_alone: None,
     }
 }
 
@@ -113,11 +162,11 @@ fn urgency(finding: &Finding) -> (u8, u8) {
     };
     let kind = match finding.kind {
         FindingKind::SharpDrop => 0,
-        FindingKind::SagRatio => 1,
-        FindingKind::OfTheRest => 2,
+        FindingKind::SagRatio | FindingKind::Pond => 1,
+        FindingKind::OfTheRest | FindingKind::FallRun => 2,
         FindingKind::StraightedgeAcross | FindingKind::StraightedgeAlong => 3,
-        FindingKind::CrownOrSag => 4,
-        FindingKind::Governs => 5,
+        FindingKind::CrownOrSag | FindingKind::FallRow => 4,
+        FindingKind::Governs | FindingKind::FallShort => 5,
         FindingKind::Blunder => 6,
         FindingKind::NotLookedAt => 7,
         FindingKind::OutOfLevel | FindingKind::Twist => 8,

@@ -7,6 +7,7 @@ use crate::grid;
 use crate::heights::{heights, pooled_sd};
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
+use crate::why::why;
 use crate::wire::*;
 use survey::framing::{self, Alternative, JoistWork as Work, Name, Strip};
 use survey::units::Length;
@@ -100,6 +101,7 @@ fn joist_work(file: &RoomFile, work: &Work) -> JoistWork {
         lifts: mm(&work.lifts),
         cuts: mm(&work.cuts),
         reasons: work.reasons.iter().map(ToString::to_string).collect(),
+        why: work.reasons.iter().map(why).collect(),
         strips: work.strips.iter().map(strip).collect(),
         approval: approval.filter(|_| work.by_approval).cloned(),
         done: file.done.contains(&format!("cut-list/{}", work.id)),

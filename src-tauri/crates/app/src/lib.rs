@@ -4,11 +4,14 @@
 //! command table. [`compute`](compute()) is the core without any room.
 
 mod app;
+mod build_up;
 mod clock;
 mod commands;
+mod comparison;
 pub mod compute;
 mod csv_readings;
 mod demo;
+mod engineer;
 mod entry;
 mod findings;
 mod gate;
@@ -18,19 +21,27 @@ mod heights;
 mod hex;
 mod instruments;
 pub mod json;
+mod judge;
 mod length_text;
+mod level_check;
+mod method_check;
+mod next_readings;
+mod on_plan;
 mod record;
 mod refusal;
 mod requests;
 mod room;
 mod room_file;
 mod rules;
+mod straightedge_walk;
+mod why;
 pub mod wire;
 pub mod words;
 
 pub use app::{App, Listener};
 /// Instruments without any room, for the command line.
 pub use bluetooth;
+pub use build_up::build_up;
 pub use clock::Clock;
 pub use commands::COMMANDS;
 pub use compute::compute;

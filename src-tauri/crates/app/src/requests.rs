@@ -33,9 +33,11 @@ requests! {
     "rooms" (Nothing) -> RoomsView = |app, _| app.rooms();
     "room" (OfRoom) -> RoomView = |app, ask| app.room(&ask.room);
     "findings" (OfSurvey) -> FindingsView = |app, ask| app.findings(&ask.room, ask.survey.as_deref());
+    "findings-with-noise" (OfSurvey) -> FindingsView = |app, ask| app.findings_with_noise(&ask.room, ask.survey.as_deref());
     "height" (HeightAsk) -> HeightView = |app, ask| app.height(&ask.room, ask.height);
     "entry" (EntryAsk) -> EntryView = |app, ask| app.entry(&ask);
     "length" (LengthAsk) -> LengthView = |app, ask| app.length(&ask);
+    "build-up" (OfRoom) -> BuildUpView = |app, ask| app.build_up(&ask.room);
     "rules" (OfRoom) -> RulesView = |app, ask| app.rules(&ask.room);
     "history" (OfRoom) -> HistoryView = |app, ask| app.history(&ask.room);
     "write" (Write) -> Written = |app, write| app.write(&write);
@@ -44,6 +46,14 @@ requests! {
     "room-import" (ImportAsk) -> Imported = |app, ask| app.import_room(&ask);
     "room-export" (OfRoom) -> FileText = |app, ask| app.export_room(&ask.room);
     "readings-import" (CsvAsk) -> Imported = |app, ask| app.import_readings(&ask);
+    "straightedge-walk" (OfSurvey) -> StraightedgeWalk =
+        |app, ask| app.straightedge_walk(&ask.room, ask.survey.as_deref());
+    "method-check" (MethodAsk) -> MethodCheck = |app, ask| app.method_check(&ask);
+    "next-readings" (OfSurvey) -> NextReadings = |app, ask| app.next_readings(&ask.room, ask.survey.as_deref());
+    "two-peg" (TwoPegAsk) -> TwoPeg = |app, ask| app.two_peg(&ask);
+    "repeatability" (RepeatAsk) -> Repeatability = |app, ask| app.repeatability(&ask);
+    "comparison" (CompareAsk) -> Comparison = |app, ask| app.comparison(&ask);
+    "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| app.engineer(&ask);
     "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
     "devices" (Nothing) -> DevicesView = |app, _| Ok(app.devices());
     "devices-look" (DevicesLook) -> DevicesView = |app, ask| app.order(Order::Look(ask.on));

@@ -1,5 +1,7 @@
 //! The rules in force in a room: every figure that decides anything, where it comes from, and what it was changed to.
 
+pub(crate) mod falls;
+
 use crate::app::App;
 use crate::refusal::Refusal;
 use crate::wire::{Decision, Provenance, RuleRef, RuleView, Rules, RulesView, Tile};
@@ -23,6 +25,7 @@ pub(crate) struct Figure {
 enum Unit {
     Mm,
     Ratio,
+    Slope,
     Cost,
 }
 
@@ -39,6 +42,11 @@ const fn practice(id: &'static str, name: &'static str, default: f64, unit: Unit
         edition: "",
         provenance: Provenance::CommonPractice,
     }
+}
+
+/// A slope of the first rule for falls; another rule chosen brings its own.
+const fn slope(id: &'static str, name: &'static str, default: f64) -> Figure {
+    quoted(practice(id, name, default, Unit::Slope), "IRC P2709.1", "2021")
 }
 
 const fn over(figure: Figure, reach: f64) -> Figure {
@@ -95,6 +103,17 @@ pub(crate) const FIGURES: &[Figure] = &[
         TILE_CLAUSE,
         TILE_EDITION,
     ),
+    slope("fall-least", "Least fall toward the drain, rise over run", 1.0 / 48.0),
+    slope("fall-most", "Most fall toward the drain, rise over run", 1.0 / 24.0),
+    practice("entry-low", "How much lower a shower may be at a flush entry", INCH / 16.0, Unit::Mm),
+    practice("layer-sd", "Standard uncertainty of one layer's thickness", INCH / 64.0, Unit::Mm),
+    practice("subfloor", "Thickness of the room's subfloor over the joists", 0.75 * INCH, Unit::Mm),
+    practice("deck-sheet", "Thickness of the recessed deck's sheet", 0.75 * INCH, Unit::Mm),
+    practice("drain-hole", "Hole for the drain", 4.5 * INCH, Unit::Mm),
+    practice("drain-clearance", "Clearance between that hole and a joist", 0.25 * INCH, Unit::Mm),
+    practice("joist-thickness", "Thickness of a sawn joist", 1.5 * INCH, Unit::Mm),
+    practice("fall-run", "Shortest run of a fall that is judged", 600.0, Unit::Mm),
+    practice("pond-depth", "Water this deep is a film, not a pond", 1.0, Unit::Mm),
     practice("strip-least", "Thinnest strip worth making", INCH / 16.0, Unit::Mm),
     practice("strip-sheet-below", "Sheet material below this thickness", INCH / 8.0, Unit::Mm),
     practice("strip-most", "Thickest ripped strip", 0.75 * INCH, Unit::Mm),
@@ -127,8 +146,13 @@ impl Figures {
 
     /// The figure of a name; zero for a name that is none, which a test rules out.
     pub(crate) fn value(&self, id: &str) -> f64 {
-        let default = figure(id).map_or(0.0, |figure| figure.default);
-        self.rules.changed.get(id).copied().unwrap_or(default)
+        self.rules.changed.get(id).copied().unwrap_or_else(|| self.before_change(id))
+    }
+
+    /// The figure before it was changed: its own default, or that of the rule chosen for falls.
+    fn before_change(&self, id: &str) -> f64 {
+        let own = || figure(id).map_or(0.0, |figure| figure.default);
+        falls::default(&self.rules, id).unwrap_or_else(own)
     }
 
     /// The figure in millimetres, for those that are lengths.
@@ -157,6 +181,9 @@ impl Figures {
     pub(crate) fn name(&self, id: &str) -> RuleRef {
         let known = figure(id);
         let own = self.rules.changed.contains_key(id);
+        if let (false, Some(chosen)) = (own, falls::chosen(&self.rules).filter(|_| falls::is_of(id))) {
+            return chosen.named(self.decision());
+        }
         RuleRef {
             name: known.map_or(id, |figure| figure.name).to_string(),
             clause: known.map_or("", |figure| figure.clause).to_string(),
@@ -173,16 +200,17 @@ impl Figures {
     }
 
     fn view(&self, figure: &Figure) -> RuleView {
+        let source = self.name(figure.id);
         RuleView {
             id: figure.id.to_string(),
             name: figure.name.to_string(),
             value: self.value(figure.id),
-            default: figure.default,
+            default: self.before_change(figure.id),
             unit: unit(figure.unit).to_string(),
             reach: figure.reach,
-            clause: figure.clause.to_string(),
-            edition: figure.edition.to_string(),
-            provenance: self.name(figure.id).provenance,
+            clause: source.clause,
+            edition: source.edition,
+            provenance: source.provenance,
         }
     }
 }
@@ -195,6 +223,7 @@ fn unit(unit: Unit) -> &'static str {
     match unit {
         Unit::Mm => "mm",
         Unit::Ratio => "ratio",
+        Unit::Slope => "slope",
         Unit::Cost => "cost",
     }
 }
@@ -232,6 +261,7 @@ impl App {
         Ok(RulesView {
             rules: FIGURES.iter().map(|figure| figures.view(figure)).collect(),
             decision: figures.decision(),
+            falls: falls::views(&rules),
             tile: rules.tile,
         })
     }

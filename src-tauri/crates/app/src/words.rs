@@ -1,5 +1,7 @@
 //! English sentences for the terminal and the printed sheets. The screens have their own, in several languages.
 
+pub mod build_up;
+
 use crate::wire::*;
 use survey::length_text::{Parts, Rounding, fraction, millimetres};
 use survey::units::Length;
@@ -116,6 +118,14 @@ pub fn finding(finding: &Finding, say: Say) -> String {
         FindingKind::StraightedgeAlong | FindingKind::StraightedgeAcross => straightedge(finding, say),
         FindingKind::Blunder => format!("The reading at {subject} looks like a slip. Take it again."),
         FindingKind::Governs => governs(finding, say),
+        FindingKind::Pond => pond(finding, say),
+        FindingKind::FallRow => {
+            format!("{} {} over {}{}.", capital(subject), falling(finding, say), over(finding, say), one_in(finding))
+        }
+        FindingKind::FallRun => {
+            format!("From {subject} it {} over {}{}.", falling(finding, say), over(finding, say), one_in(finding))
+        }
+        FindingKind::FallShort => short_runs(finding, say),
         FindingKind::NotLookedAt => {
             format!("Nobody has looked whether these are sound: {subject}. The tool measures shape, never strength.")
         }
@@ -141,6 +151,55 @@ fn sag(finding: &Finding, say: Say) -> String {
         say.length(drop),
         say.length(over)
     )
+}
+
+fn pond(finding: &Finding, say: Say) -> String {
+    match finding.value {
+        Some(depth) if depth > 0.0 => {
+            format!("Water would stand {} deep at most, {}.", say.length(depth), place(&finding.place, say))
+        }
+        _ => "No water would stand on the surface as it was read.".to_string(),
+    }
+}
+
+/// `falls 8.4 mm`, or which way else.
+fn falling(finding: &Finding, say: Say) -> String {
+    let rise = finding.value.unwrap_or(0.0);
+    match rise {
+        _ if rise.abs() < 1e-9 => "is level".to_string(),
+        _ if rise < 0.0 => format!("falls {} backward, away from the drain,", say.length(-rise)),
+        _ => format!("falls {} toward the drain", say.length(rise)),
+    }
+}
+
+fn over(finding: &Finding, say: Say) -> String {
+    finding.reach.map(|reach| say.length(reach)).unwrap_or_default()
+}
+
+/// ` (1 in 72)`, for what falls the right way.
+fn one_in(finding: &Finding) -> String {
+    let fall = finding.value.filter(|rise| *rise > 1e-9).zip(finding.reach);
+    fall.map(|(rise, reach)| format!(" (1 in {:.0})", reach / rise)).unwrap_or_default()
+}
+
+fn short_runs(finding: &Finding, say: Say) -> String {
+    let sd = finding.u.map(|u| say.length(u * 2f64.sqrt())).unwrap_or_default();
+    let longest = finding.limit.map(|length| format!("; {} would be long enough", say.reach(length)));
+    let doubtful = match finding.retake.as_slice() {
+        [] => "None stands out".to_string(),
+        points => format!("The doubtful ones lie at {}", points.join(", ")),
+    };
+    format!(
+        "{} runs of {} or less, read to ±{sd}, cannot be decided{}. {doubtful}.",
+        finding.subject,
+        over(finding, say),
+        longest.unwrap_or_default()
+    )
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 fn straightedge(finding: &Finding, say: Say) -> String {

@@ -51,6 +51,20 @@ pub(crate) enum Verb {
         #[arg(long)]
         json: bool,
     },
+    /// Print the build-up on both sides of the entry line, the fall it gives, and the drain between the joists.
+    BuildUp {
+        /// A room's id or name, or a room file.
+        room: String,
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print how a wet floor falls: as designed where layers were put in, as built where it was read.
+    Fall {
+        /// A room's id or name, or a room file.
+        room: String,
+        #[arg(long)]
+        json: bool,
+    },
     /// Write the sheets of a room as a PDF.
     Record {
         room: String,

@@ -34,6 +34,8 @@ fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
             print::findings(&rooms::state(home, &room)?, survey.as_deref(), json, gate)
         }
         Verb::CutList { room, json } => print::cut_list(&rooms::state(home, &room)?, json),
+        Verb::BuildUp { room, json } => print::build_up(&rooms::state(home, &room)?, json),
+        Verb::Fall { room, json } => print::fall(&rooms::state(home, &room)?, json),
         Verb::Record { room, output } => rooms::record(&rooms::open(home)?, &room, &output),
         Verb::Devices(verb) => devices::devices(verb, home),
         Verb::Host { port } => host::serve(rooms::open(home)?, port),

@@ -2,7 +2,7 @@
 
 use app::wire::*;
 use app::words::{self, Say};
-use app::{Refusal, json};
+use app::{Kind, Refusal, json};
 use std::fmt::Write as _;
 use std::io::Write as _;
 use std::process::ExitCode;
@@ -57,6 +57,39 @@ pub(crate) fn cut_list(file: &RoomFile, as_json: bool) -> Result<ExitCode, Refus
         line!(out, "{}", json::write(&view)?);
     } else {
         print_heights(&mut out, &view, Say::new(file.room.units));
+    }
+    print(&out);
+    Ok(ExitCode::SUCCESS)
+}
+
+/// The build-up of a room.
+pub(crate) fn build_up(file: &RoomFile, as_json: bool) -> Result<ExitCode, Refusal> {
+    let view = app::build_up(file)?;
+    let lines = words::build_up::build_up(&view, Say::new(file.room.units));
+    print(&if as_json { format!("{}\n", json::write(&view)?) } else { format!("{}\n", lines.join("\n")) });
+    Ok(ExitCode::SUCCESS)
+}
+
+/// The falls of a room: those its layers give, and those that were read.
+pub(crate) fn fall(file: &RoomFile, as_json: bool) -> Result<ExitCode, Refusal> {
+    let say = Say::new(file.room.units);
+    let designed = if file.layers.is_some() { app::build_up(file)?.falls } else { Vec::new() };
+    let survey = file.plan.surveys.iter().find(|survey| survey.surface == Surface::Fall);
+    let read = survey.map(|survey| app::findings(file, Some(&survey.id))).transpose()?;
+    if designed.is_empty() && read.is_none() {
+        let message = "This room has neither layers that drop to a drain nor a survey of a floor that falls.";
+        return Err(Refusal::new(Kind::NotReady, message));
+    }
+    if as_json {
+        print(&format!("{}\n", serde_json::json!({"designed": designed, "findings": read.map(|view| view.findings)})));
+        return Ok(ExitCode::SUCCESS);
+    }
+    let mut out = String::new();
+    for line in designed.iter().flat_map(|design| words::build_up::falls(design, say)) {
+        line!(out, "{line}");
+    }
+    if let Some(view) = &read {
+        print_findings(&mut out, view, say);
     }
     print(&out);
     Ok(ExitCode::SUCCESS)

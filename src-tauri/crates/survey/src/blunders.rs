@@ -100,10 +100,13 @@ impl Blunders {
     }
 }
 
+/// Two that differ by less are equal but for rounding.
+const EQUAL: f64 = 1.0 + 1e-9;
+
 /// The place and w of the reading that stands out most; the first of equals.
 fn suspect(fit: &Fit) -> Option<(usize, Ratio)> {
     let all = fit.w.as_ref()?.iter().copied().enumerate();
-    all.reduce(|most, next| if next.1.abs() > most.1.abs() { next } else { most })
+    all.reduce(|most, next| if next.1.abs() > most.1.abs() * EQUAL { next } else { most })
 }
 
 fn smallest_detectable(fit: &Fit, count: usize, critical: f64) -> Vec<Option<Length>> {

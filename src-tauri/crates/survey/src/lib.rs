@@ -6,9 +6,12 @@
 //! It refuses (`Err`) only when nothing can be computed at all.
 
 mod analysis;
+pub mod bed;
 pub mod blunders;
 mod boundary;
+pub mod build_up;
 pub mod contours;
+pub mod decidable;
 mod delaunay;
 pub mod drainage;
 pub mod f_numbers;
@@ -17,6 +20,7 @@ pub mod fill;
 pub mod flatness_zone;
 pub mod framing;
 pub mod guard;
+pub mod hidden;
 pub mod joists;
 pub mod length_text;
 pub mod level_net;
@@ -29,17 +33,24 @@ pub mod plane;
 mod point;
 pub mod pond_probability;
 mod prism;
+pub mod repeatability;
 pub mod rules;
 mod same_place;
+pub mod shrinkage;
 pub mod slips;
+pub mod span;
 pub mod straightedge;
 pub mod straightedge_surface;
 pub mod structure_gate;
 pub mod surface;
 pub mod tile;
+pub mod tilt_walk;
 pub mod triangulation;
+pub mod two_peg;
+pub mod union_jack;
 pub mod units;
 pub mod verdict;
+pub mod water_load;
 
 pub use analysis::{Analysis, Problem, ProblemKind};
 pub use point::{PlanPosition, Point};

@@ -67,8 +67,8 @@ pub const QUESTIONS: [Question; 8] = [
     Question::Photograph,
 ];
 
-/// Those that decide whether a joist is sound.
-const STRUCTURAL: [Question; 3] = [Question::Bounce, Question::Rot, Question::Cut];
+/// Those that decide whether a joist is sound; each may be answered for one joist alone.
+pub const STRUCTURAL: [Question; 3] = [Question::Bounce, Question::Rot, Question::Cut];
 
 impl Question {
     /// The name used on every wire: `bounce`.

@@ -158,6 +158,14 @@ quantity! {
     SecondMoment, mm4, try_mm4, to_mm4, within 1e-6
 }
 quantity! {
+    /// A stress in a member, or its modulus of elasticity, held in megapascals (N/mm²).
+    Stress, mpa, try_mpa, to_mpa, within 1e-9
+}
+quantity! {
+    /// A load spread over a floor, held in pascals (N/m²).
+    Load, pa, try_pa, to_pa, within 1e-9
+}
+quantity! {
     /// A volume, held in litres.
     Volume, litres, try_litres, to_litres, within 1e-9
 }
@@ -184,6 +192,8 @@ quantity! {
 
 /// One inch in millimetres, exact by definition (international yard and pound agreement, 1959).
 pub const INCH_MM: f64 = 25.4;
+/// The weight of one pound in newtons: 0.45359237 kg at 9.80665 m/s², both exact by definition.
+const POUND_N: f64 = 0.453_592_37 * 9.806_65;
 
 impl Length {
     /// The length of `inches`; one inch is 25.4 mm exactly.
@@ -203,6 +213,20 @@ impl Length {
     /// How many times `other` goes into this; zero if `other` is zero.
     pub fn ratio_to(self, other: Length) -> Ratio {
         if other.0 == 0.0 { Ratio::ZERO } else { Ratio::of(self.0 / other.0) }
+    }
+}
+
+impl Stress {
+    /// The stress of pounds on a square inch.
+    pub fn psi(psi: f64) -> Self {
+        Self::mpa(psi * POUND_N / (INCH_MM * INCH_MM))
+    }
+}
+
+impl Load {
+    /// The load of pounds on a square foot.
+    pub fn psf(psf: f64) -> Self {
+        Self::pa(psf * POUND_N / (0.3048 * 0.3048))
     }
 }
 

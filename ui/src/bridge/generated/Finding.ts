@@ -22,6 +22,10 @@ value?: number | null,
  */
 u?: number | null, limit?: number | null, 
 /**
+ * The least it must be, where there is a least as well.
+ */
+least?: number | null, 
+/**
  * The length of the straightedge or the reach of the rule.
  */
 reach?: number | null, rule: RuleRef, verdict: Verdict, 

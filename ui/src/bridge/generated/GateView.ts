@@ -4,4 +4,16 @@ import type { GateAnswer } from "./GateAnswer";
 /**
  * One question of the structure gate, and how it was answered.
  */
-export type GateView = { question: string, answer?: GateAnswer | null, };
+export type GateView = { question: string, 
+/**
+ * For the floor as a whole.
+ */
+answer?: GateAnswer | null, 
+/**
+ * For single joists; each counts before the one for the floor.
+ */
+joists: Array<GateAnswer>, 
+/**
+ * Whether it may be answered joist by joist.
+ */
+each: boolean, };

@@ -2,11 +2,16 @@
 import type { Action } from "./Action";
 import type { Approval } from "./Approval";
 import type { StripView } from "./StripView";
+import type { Why } from "./Why";
 
 /**
  * The work on one joist.
  */
 export type JoistWork = { id: string, action: Action, lifts: Array<number | null>, cuts: Array<number | null>, reasons: Array<string>, 
+/**
+ * The same, not yet in words.
+ */
+why: Array<Why>, 
 /**
  * The strips as they will be cut.
  */

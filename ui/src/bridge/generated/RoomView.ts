@@ -22,4 +22,8 @@ undo?: UndoView | null,
 /**
  * The last entry's hash, in hexadecimal; absent while the room is empty.
  */
-head?: string | null, };
+head?: string | null, 
+/**
+ * It was put away.
+ */
+archived: boolean, };

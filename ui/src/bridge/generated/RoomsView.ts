@@ -6,4 +6,8 @@ export type RoomsView = { rooms: Array<RoomCard>,
 /**
  * The demo rooms that can be opened as a copy.
  */
-demos: Array<DemoCard>, };
+demos: Array<DemoCard>, 
+/**
+ * What was found wrong with the file of rooms, and the way out.
+ */
+trouble?: string | null, };

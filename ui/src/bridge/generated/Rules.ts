@@ -9,4 +9,8 @@ export type Rules = {
 /**
  * The figures that were changed from their defaults, by the name of the rule.
  */
-changed: { [key in string]: number }, decision?: Decision | null, tile?: Tile | null, };
+changed: { [key in string]: number }, decision?: Decision | null, tile?: Tile | null, 
+/**
+ * The rule for the fall of a wet floor, by its name.
+ */
+falls?: string | null, };

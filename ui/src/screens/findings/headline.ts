@@ -9,6 +9,7 @@ export function headline(given: FindingsView, isJoist: (name: string) => boolean
     case 'out': {
       const all = view.out.every(isJoist)
       const first = say.out(all ? view.out.length : 0, view.out.length)
+      if (isOfFalls(given)) return first
       return `${first} ${view.rest_even ? say.restEven : say.restUneven}`
     }
     case 'too-close-to-call':
@@ -20,6 +21,11 @@ export function headline(given: FindingsView, isJoist: (name: string) => boolean
     case 'not-tested':
       return say.notTested
   }
+}
+
+/** Whether the floor is one that runs to a drain: no plane is asked of it. */
+function isOfFalls({ findings }: FindingsView): boolean {
+  return findings.some(({ kind }) => kind === 'pond' || kind.startsWith('fall-'))
 }
 
 /** Whether anything was judged but how the set-up closes: that says nothing of the floor. */

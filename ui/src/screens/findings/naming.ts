@@ -4,16 +4,16 @@ import type { Plan } from '../../bridge/generated/Plan'
 import type { PointView } from '../../bridge/generated/PointView'
 import type { Profile } from '../../bridge/generated/Profile'
 import type { RoomView } from '../../bridge/generated/RoomView'
-import type { Units } from '../../bridge/generated/Units'
 import type { Place } from '../../plots/frame'
 import type { Walls } from '../../plots/ground'
 import { nameOf, stationText } from '../../state/room.svelte'
-import { distance, figure } from '../../units'
-import { words } from '../../words'
+import { distance, figure, type Shown } from '../../units'
+import { called, words } from '../../words'
+import { settings } from '../../state/settings.svelte'
 
 /** How the places of one survey are called in words, and what the plan says of them. */
 export interface Naming {
-  units: Units
+  units: Shown
   room: string
   survey: string
   walls: Walls
@@ -26,6 +26,10 @@ export interface Naming {
   /** A line of points by its name, or as a straightedge lies on it: `J4`, `across at 60 in`, `along J4`. */
   line(line: Profile): string
   lying(line: Profile): string
+  /** A row of points, or the way from one of them, by the name a finding gives it. */
+  row(name: string): string
+  /** A run by its two ends, the upper first. */
+  run(name: string): string
   /** A place said by its distance along the joists. */
   station(at: Place): string
   /** That distance in mm. */
@@ -42,22 +46,30 @@ export interface Naming {
 export function namingOf(room: RoomView, view: FindingsView): Naming {
   const survey = room.surveys.find(({ id }) => id === view.survey)
   const points = new Map(survey?.points.map((point) => [point.id, point]))
-  const units = room.room.units
+  const units = settings.of(room.room)
   const alongX = room.plan?.joists_along === 'x'
   const walls = wallsOf(room.plan)
   const along = ([x, y]: Place) => (alongX ? x : y)
   return {
     units,
     room: room.room.name,
-    survey: survey?.name ?? '',
+    survey: called(survey?.name ?? ''),
     walls,
-    stationWall: alongX ? walls.side : walls.base,
+    stationWall: called(alongX ? walls.side : walls.base),
     points: (ids) => together(ids, points, units),
     joist: (id) => points.get(id)?.joist ?? undefined,
     line: (line) => joistOf(line, points) ?? rowOf(line, points, alongX, units),
     lying: (line) => {
       const joist = joistOf(line, points)
       return joist ? words().findings.along(joist) : rowOf(line, points, alongX, units)
+    },
+    row: (name) => {
+      const line = view.profiles.find((one) => one.name === name)
+      return line ? rowOf(line, points, alongX, units) : together([name], points, units).join()
+    },
+    run: (name) => {
+      const ends = name.split(' to ').map((id) => together([id], points, units).join())
+      return words().findings.fromTo(ends[0] ?? '', ends[1] ?? '')
     },
     station: (at) => distance(along(at), units),
     along,
@@ -74,7 +86,7 @@ function unlike(name: string): string {
   return name.replaceAll('/', '/\u2060')
 }
 
-function together(ids: readonly string[], points: Map<string, PointView>, units: Units): string[] {
+function together(ids: readonly string[], points: Map<string, PointView>, units: Shown): string[] {
   const onJoists = new Map<string, string[]>()
   const names: string[] = []
   for (const id of ids) {
@@ -92,7 +104,7 @@ function joistOf({ points: all }: Profile, points: Map<string, PointView>): stri
 }
 
 /** A row by where it lies. */
-function rowOf(line: Profile, points: Map<string, PointView>, alongX: boolean, units: Units): string {
+function rowOf(line: Profile, points: Map<string, PointView>, alongX: boolean, units: Shown): string {
   const first = points.get(line.points[0]?.point ?? '')
   if (!first) return line.name
   const at = distance(line.along === alongX ? first.y : first.x, units)
@@ -100,7 +112,7 @@ function rowOf(line: Profile, points: Map<string, PointView>, alongX: boolean, u
 }
 
 /** What was read there, in the room's units, in the sense it was read in. */
-function readingOf(point: PointView | undefined, units: Units): string | undefined {
+function readingOf(point: PointView | undefined, units: Shown): string | undefined {
   return point?.reading ? figure(point.reading.value, units) : undefined
 }
 

@@ -1,9 +1,8 @@
 import type { Finding } from '../../bridge/generated/Finding'
 import type { Profile } from '../../bridge/generated/Profile'
-import type { Units } from '../../bridge/generated/Units'
 import type { Place } from '../../plots/frame'
-import { distance, feet, length, uncertainty } from '../../units'
-import { words } from '../../words'
+import { distance, feet, length, marked, ratio, uncertainty, type Shown } from '../../units'
+import { clause, words } from '../../words'
 import type { Naming } from './naming'
 
 /** The middle of what a finding is about. */
@@ -15,10 +14,11 @@ export function placeOf({ place }: Finding): Place | undefined {
 }
 
 /** A straightedge by its length, as the trade calls it: `8 ft`, `2.4 m`. */
-export function reachOf(mm: number, units: Units): string {
-  if (units === 'mm') return mm >= 1000 ? `${Number((mm / 1000).toFixed(2))} m` : `${Math.round(mm)} mm`
+export function reachOf(mm: number, units: Shown): string {
+  const { ft, m } = words().unit
+  if (units === 'mm') return mm >= 1000 ? `${marked(`${Number((mm / 1000).toFixed(2))}`)} ${m}` : distance(mm, units)
   const whole = mm / 304.8
-  return Math.abs(whole - Math.round(whole)) < 1e-3 ? `${Math.round(whole)} ft` : feet(mm)
+  return Math.abs(whole - Math.round(whole)) < 1e-3 ? `${Math.round(whole)} ${ft}` : feet(mm)
 }
 
 /** The finding as a sentence; figures stand beside it. */
@@ -41,7 +41,7 @@ export function sentence(finding: Finding, naming: Naming, profiles: readonly Pr
     case 'twist':
       return say.twist(subject, at)
     case 'sag-ratio':
-      return say.sagRatio(subject, oneIn(finding))
+      return say.sagRatio(subject, times(finding))
     case 'sharp-drop':
       return say.sharpDrop(subject, stretch(finding, naming))
     case 'straightedge-along':
@@ -53,13 +53,35 @@ export function sentence(finding: Finding, naming: Naming, profiles: readonly Pr
       return say.governs(subject)
     case 'closing':
       return finding.value === null || finding.value === undefined ? say.notClosed(subject) : say.closing(subject)
+    case 'pond':
+      return subject ? say.pond(naming.points([subject]).join()) : say.noPond
+    case 'fall-row':
+      return falls(finding, naming.row(subject), say.fallRow)
+    case 'fall-run':
+      return falls(finding, naming.run(subject), say.fallRun)
+    case 'fall-short':
+      return say.fallShort(Number(subject), distance(finding.reach ?? 0, naming.units), reachUp(finding, naming.units))
     case 'not-looked-at':
       return say.notLooked(subject)
   }
 }
 
+/** Which way it falls, and one in how much. */
+function falls(finding: Finding, from: string, say: (from: string, oneIn: number) => string): string {
+  const told = words().findings.say
+  const rise = finding.value ?? 0
+  if (Math.abs(rise) < 1e-6) return told.isLevel(from)
+  return rise < 0 ? told.backward(from) : say(from, times(finding))
+}
+
+/** The shortest run that could be decided, never rounded down. */
+function reachUp({ limit }: Finding, units: Shown): string {
+  const step = units === 'mm' ? 10 : 25.4
+  return distance(Math.ceil((limit ?? 0) / step) * step, units)
+}
+
 /** How many times the sag goes into the length it is measured over. */
-function oneIn({ value, reach }: Finding): number {
+function times({ value, reach }: Finding): number {
   return value && reach ? Math.round(Math.abs(reach / value)) : 0
 }
 
@@ -91,15 +113,15 @@ function spacing(profiles: readonly Profile[], finding: Finding): number {
 }
 
 /** The measured figure, always positive: the sentence says which way. */
-export function value(finding: Finding, units: Units): string | undefined {
+export function value(finding: Finding, units: Shown): string | undefined {
   if (finding.value === null || finding.value === undefined) return undefined
-  if (finding.kind === 'governs') return undefined
+  if (finding.kind === 'governs' || finding.kind === 'fall-short') return undefined
   return length(Math.abs(finding.value), units)
 }
 
 /** The uncertainty at k = 2. */
-export function plusMinus({ kind, u }: Finding, units: Units): string | undefined {
-  if (u === null || u === undefined || kind === 'governs') return undefined
+export function plusMinus({ kind, u }: Finding, units: Shown): string | undefined {
+  if (u === null || u === undefined || kind === 'governs' || kind === 'fall-short') return undefined
   return uncertainty(u, units)
 }
 
@@ -109,18 +131,36 @@ export function isJudged({ kind }: Finding): boolean {
 }
 
 /** What the finding was held against: limit, clause, edition and where the figure comes from. */
-export function against(finding: Finding, units: Units): string {
-  const { limit, reach, rule, kind } = finding
+export function against(finding: Finding, units: Shown): string {
+  const { limit, reach, kind } = finding
   const say = words().findings
   const figure = length(limit ?? 0, units)
+  const between = finding.least !== undefined && finding.least !== null
+  if (between) return fallLimits(finding, units)
   const held =
     reach && kind.startsWith('straightedge') ? say.limitOver(figure, reachOf(reach, units)) : say.limit(figure)
   if (!isJudged(finding)) return ''
-  const parts = [
-    limit === null || limit === undefined ? '' : held,
-    [rule.clause, rule.edition].filter(Boolean).join(', '),
+  return joined([limit === null || limit === undefined || kind === 'fall-short' ? '' : held, ...source(finding)])
+}
+
+/** The least and the most, as what the run would fall and as one in how much. */
+function fallLimits(finding: Finding, units: Shown): string {
+  const { least, limit, reach } = finding
+  const over = reach || 1
+  const figures = [least ?? 0, limit ?? 0].map((fall) => `${length(fall, units)} (${ratio(fall / over)})`)
+  return joined([words().findings.limitBetween(figures[0]!, figures[1]!), ...source(finding)])
+}
+
+/** Where the figure comes from, and how it was held against. */
+function source({ rule }: Finding): string[] {
+  const say = words().findings
+  return [
+    [rule.clause, rule.edition].filter(Boolean).map(clause).join(', '),
     say.provenance[rule.provenance],
     rule.decision === 'simple' ? say.simple : '',
   ]
+}
+
+function joined(parts: string[]): string {
   return parts.filter((part, index) => part && parts.indexOf(part) === index).join(' · ')
 }

@@ -4,6 +4,7 @@ import type { Profile } from '../../bridge/generated/Profile'
 import type { RoomPage } from '../../router'
 import { words } from '../../words'
 import type { Naming } from './naming'
+import { partOf } from '../another/place'
 import { placeOf } from './say'
 
 /** One thing to do, and the finding that asks for it. */
@@ -12,6 +13,7 @@ export interface Todo {
   finding: Finding
   /** Where it is done, if not on the floor. */
   page?: RoomPage
+  part?: string
 }
 
 /** More readings to take again than this are told by their joists. */
@@ -31,7 +33,10 @@ export function todos(view: FindingsView, naming: Naming): Todo[] {
       .filter(({ verdict }) => verdict !== 'within')
       .map(task(({ subject }) => say.engineer(subject))),
     ...of('not-looked-at').map((finding) => ({ text: say.notLooked, finding, page: 'structure' as const })),
-    ...of('governs').map(task((finding) => governs(finding, view.profiles, naming))),
+    ...of('governs').map((finding) => ({
+      ...task((finding) => governs(finding, view.profiles, naming))(finding),
+      ...seeking(finding, view, naming),
+    })),
     ...retake(view, naming),
   ]
 }
@@ -42,6 +47,13 @@ function lookUnder({ subject, place }: Finding, naming: Naming): string {
   const ends = place.line?.map(naming.along).sort((a, b) => a - b)
   if (!ends || ends[0]! < 1) return say.lookUnder(subject, naming.stationWall)
   return say.lookUnderFrom(subject, naming.bare(ends[0]!), naming.far(ends[1]!))
+}
+
+/** Where the high point is sought: its own screen. */
+function seeking({ subject, place }: Finding, { survey }: FindingsView, naming: Naming): Partial<Todo> {
+  if (!place.line || !naming.isJoist(subject)) return {}
+  const [from, to] = place.line.map(naming.along)
+  return { page: 'another', part: partOf({ survey, joist: subject, from: from!, to: to! }) }
 }
 
 /** The readings on both sides of the governing one: its true high point may lie between them. */
@@ -68,7 +80,10 @@ function neighbours(finding: Finding, line: Profile | undefined, naming: Naming)
 
 /** The points to take again for findings that are too close to call, each once, as one thing to do. */
 function retake(view: FindingsView, naming: Naming): Todo[] {
-  const close = view.findings.filter(({ verdict, kind }) => verdict === 'too-close-to-call' && kind !== 'governs')
+  // Runs too short to be decided name their doubtful readings in their own row.
+  const close = view.findings.filter(
+    ({ verdict, kind }) => verdict === 'too-close-to-call' && kind !== 'governs' && kind !== 'fall-short',
+  )
   const points = [...new Set(close.flatMap((finding) => finding.retake))]
   const finding = close.find((one) => one.retake.length)
   if (!finding) return []

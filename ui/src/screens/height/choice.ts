@@ -1,13 +1,13 @@
 import type { AlternativeView } from '../../bridge/generated/AlternativeView'
 import type { HeightView } from '../../bridge/generated/HeightView'
-import type { Units } from '../../bridge/generated/Units'
-import { INCH } from '../../units'
+import { INCH, type Shown } from '../../units'
 
 /** Lengths this close, in mm, are one. */
 const SAME = 1e-3
 
 /** The step of the keys: a sixteenth, or a millimetre. */
-export function stepOf(units: Units): number {
+export function stepOf(units: Shown): number {
+  if (units === 'decimal') return INCH / 20
   return units === 'in' ? INCH / 16 : 1
 }
 
@@ -21,7 +21,7 @@ export function chosenOf(view: HeightView): AlternativeView | undefined {
 }
 
 /** The next height on the even marks of the rule, so many steps up. */
-export function stepped(view: HeightView, from: number, steps: number, units: Units): number {
+export function stepped(view: HeightView, from: number, steps: number, units: Shown): number {
   const step = stepOf(units)
   const line = view.line ?? 0
   return line - (Math.round((line - from) / step) - steps) * step

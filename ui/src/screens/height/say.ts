@@ -1,12 +1,11 @@
 import type { AlternativeView } from '../../bridge/generated/AlternativeView'
 import type { HeightView } from '../../bridge/generated/HeightView'
 import type { Plan } from '../../bridge/generated/Plan'
-import type { Units } from '../../bridge/generated/Units'
-import { distance, figure, length } from '../../units'
-import { words } from '../../words'
+import { distance, figure, length, type Shown } from '../../units'
+import { called, words } from '../../words'
 
 /** The height in a sentence: a reading down from the line, or how the floor runs. */
-export function title(one: AlternativeView, units: Units): string {
+export function title(one: AlternativeView, units: Shown): string {
   const say = words().height
   if (typeof one.hold === 'number') return say.hold(figure(one.hold, units))
   if (one.tilt_x === 0 && one.tilt_y === 0) return say.over(figure(one.height, units))
@@ -14,7 +13,7 @@ export function title(one: AlternativeView, units: Units): string {
 }
 
 /** How much a floor that is not level runs up or down, along the room and across it. */
-export function runs(one: AlternativeView, view: HeightView, plan: Plan | null | undefined, units: Units): string[] {
+export function runs(one: AlternativeView, view: HeightView, plan: Plan | null | undefined, units: Shown): string[] {
   const say = words().height
   const first = view.stations[0] ?? 0
   const along = (view.stations.at(-1) ?? first) - first
@@ -27,7 +26,7 @@ export function runs(one: AlternativeView, view: HeightView, plan: Plan | null |
     const run = rise > 0 ? say.runs : say.runsDown
     return [run(length(Math.abs(rise), units), distance(over, units), wall)]
   }
-  const [base, side] = [plan?.base_wall ?? '', plan?.side_wall ?? '']
+  const [base, side] = [called(plan?.base_wall ?? ''), called(plan?.side_wall ?? '')]
   return [...said(one.tilt_y, turned ? across : along, base), ...said(one.tilt_x, turned ? along : across, side)]
 }
 
@@ -43,12 +42,12 @@ export function work(one: AlternativeView): string {
 }
 
 /** The rise at each jamb as bare figures. */
-export function jambs(one: AlternativeView, units: Units): string[] {
+export function jambs(one: AlternativeView, units: Shown): string[] {
   return one.door_rise.map((rise) => (rise === null ? '?' : figure(rise, units)))
 }
 
 /** What the doorway does, with what it may. */
-export function door(one: AlternativeView, plan: Plan | null | undefined, units: Units): string {
+export function door(one: AlternativeView, plan: Plan | null | undefined, units: Shown): string {
   const say = words().height
   const [near, far] = one.door_rise
   if (typeof near !== 'number' || typeof far !== 'number') return ''

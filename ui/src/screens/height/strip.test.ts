@@ -10,6 +10,7 @@ const work = (given: Partial<JoistWork>): JoistWork => ({
   lifts: [],
   cuts: [0, 0, 0, 0],
   reasons: [],
+  why: [],
   strips: [],
   done: false,
   ...given,

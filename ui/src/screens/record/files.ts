@@ -1,3 +1,6 @@
+/** How long a browser may take to fetch what it was handed, ms. */
+const FETCHED = 60_000
+
 /** The bytes that travelled in base 64. */
 export function ofBase64(base64: string, type: string): Blob {
   return new Blob([Uint8Array.from(atob(base64), (character) => character.charCodeAt(0))], { type })
@@ -6,7 +9,10 @@ export function ofBase64(base64: string, type: string): Blob {
 /** Hands a file to the browser, which asks or knows where it goes. */
 export function save(blob: Blob, name: string): void {
   const url = URL.createObjectURL(blob)
-  const link = Object.assign(document.createElement('a'), { href: url, download: name })
+  const link = Object.assign(document.createElement('a'), { href: url, download: name, hidden: true })
+  // Some browsers follow only links that stand on the page, and fetch the file later than they say.
+  document.body.append(link)
   link.click()
-  URL.revokeObjectURL(url)
+  link.remove()
+  setTimeout(() => URL.revokeObjectURL(url), FETCHED)
 }

@@ -1,4 +1,4 @@
-import { counted, listed } from './count'
+import { capital, counted, listed } from './count'
 
 /** The findings of a survey, worst first, and what to do about them. Figures come set in the room's units. */
 export const findings = {
@@ -41,6 +41,7 @@ export const findings = {
   tabs: { label: 'Views of the readings', map: 'map', along: 'along', across: 'across', table: 'table' },
   evidence: 'Evidence',
   limit: (limit: string) => `limit ${limit}`,
+  limitBetween: (least: string, most: string) => `from ${least} to ${most}`,
   limitOver: (limit: string, reach: string) => `limit ${limit} under ${reach}`,
   provenance: {
     read: 'as quoted in print',
@@ -56,6 +57,7 @@ export const findings = {
   more: (count: number) => counted(count, 'more finding'),
   restWithin: (count: number) => `${counted(count, 'finding')} within`,
   pointsAt: (joist: string, stations: string[]) => `${joist} at ${listed(stations)}`,
+  fromTo: (upper: string, lower: string) => `${upper} to ${lower}`,
   across: (station: string) => `across at ${station}`,
   along: (joist: string) => `along ${joist}`,
   alongAt: (station: string) => `along at ${station}`,
@@ -80,6 +82,14 @@ export const findings = {
     notClosed: (mark: string) => `The set-up is still open: read the ${mark} again`,
     level: (joist: string) => `${joist} is level from end to end`,
     straight: (joist: string) => `${joist} is straight over its own ends`,
+    pond: (at: string) => `Water would stand here, deepest at ${at}`,
+    noPond: 'No water would stand on it as read',
+    fallRow: (line: string, oneIn: number) => `${capital(line)} falls to the drain: 1 in ${oneIn}`,
+    fallRun: (from: string, oneIn: number) => `From ${from} it falls to the drain: 1 in ${oneIn}`,
+    backward: (from: string) => `From ${from} it falls backward, away from the drain`,
+    isLevel: (from: string) => `From ${from} it is level`,
+    fallShort: (count: number, run: string, needed: string) =>
+      `${counted(count, 'run')} of ${run} cannot be decided: runs of ${needed} could`,
     notLooked: (joists: string) => `Nobody has said whether these are sound: ${joists}`,
   },
   method: {

@@ -11,6 +11,83 @@ const names: Record<string, string> = {
 }
 
 /** The heights a floor can be built to, side by side. */
+/** Why a joist gets the work it gets, and why a cut is not the builder's own to make. Figures come set. */
+export const why = {
+  unsound: 'Not sound: sister it, or ask the engineer, at any height.',
+  sags: 'It sags over its own ends: look underneath, then sister it or ask the engineer.',
+  'not-read': 'Not read.',
+  'lift-too-large': (lift: string) => `It is ${lift} low, more than a strip makes up.`,
+  governs: 'It sets the height: sistered too, its old top can come down.',
+  'old-top-above': (by: string) => `Its old top stands ${by} above the target: ask before it is cut down.`,
+  dressing: (depth: string, from: string, to: string) => `Dress ${depth} deep from ${from} to ${to}.`,
+  'by-approval': (depth: string, from: string, to: string) =>
+    `Cut ${depth} deep from ${from} to ${to}: the approval on record covers it.`,
+  'needs-approval': (depth: string, from: string, to: string) =>
+    `Only with an approval: ${depth} deep from ${from} to ${to}.`,
+}
+
+export const forbids = {
+  engineered: () => 'An engineered member is not cut unless its maker or a designer allows it.',
+  'unknown-kind': () => 'Nobody has said what this member is: look first, and cut nothing.',
+  'middle-third': () => 'The cut reaches the middle third of the span, where no notch is allowed.',
+  'dressing-too-deep': (limit: string, notch: string) =>
+    `Longer than ${notch} this is planing, and planing goes to ${limit}.`,
+  'notch-too-deep': (limit: string) => `A notch here goes to ${limit}.`,
+  'not-dressing': (limit: string) => `The plan dresses a joist to ${limit} and no deeper.`,
+  'outside-approval': () => 'The cut reaches outside what the approval covers.',
+  'deeper-than-approved': (limit: string) => `The approval goes to ${limit} and no deeper.`,
+  'bore-too-wide': (limit: string) => `A hole here is at most ${limit} wide.`,
+  'bore-too-near': (limit: string) => `A hole keeps ${limit} of wood to the edges, other holes and notches.`,
+}
+
+/** Recording that somebody entitled to it allowed a cut. */
+export const approvals = {
+  title: 'Approvals',
+  lead: 'An approval is somebody’s who is entitled to give it: the engineer, the maker of the member, the building official. Without one on record no listed cut counts, and none can be ticked off.',
+  recorded: 'On record',
+  none: 'None yet.',
+  count: (count: number) => (count === 0 ? 'none' : `${count} on record`),
+  one: (joist: string, depth: string, from: string, to: string) =>
+    `${joist}: ${depth} deep at most, from ${from} to ${to}`,
+  by: (by: string, date: string, reference: string) => `${by}, ${date}, ${reference}`,
+  withdraw: 'Withdraw',
+  record: 'Record an approval',
+  joist: 'Joist',
+  depth: 'Deep at most',
+  from: 'From',
+  to: 'To',
+  fromNote: (wall: string) => `Along the joist, from the ${wall}.`,
+  who: 'Given by',
+  whoNote: 'Name and what entitles them.',
+  date: 'On',
+  reference: 'Reference',
+  referenceNote: 'Letter, permit or mail it stands in.',
+  keep: 'Record it',
+  missing: 'Who, when and a reference are what make it an approval.',
+  question: (joist: string) => `Question to the engineer about ${joist}`,
+  noCut: (joist: string) => `Nothing is to be cut off ${joist} at any of the heights.`,
+  print: 'Print the question',
+  rows: {
+    member: 'Member',
+    span: 'Clear span',
+    cut: 'Cut wanted',
+    left: 'Depth left',
+    third: 'Middle third',
+    modulus: 'Section modulus lost',
+    stiffness: 'Stiffness lost',
+    why: 'Why it is asked',
+  },
+  member: (kind: string, depth: string) => `${kind}, ${depth} deep`,
+  cut: (depth: string, length: string, from: string, to: string) => `${depth} deep, ${length} long: ${from} to ${to}`,
+  third: (from: string, to: string, inside: boolean) =>
+    `${from} to ${to}${inside ? ': the cut reaches into it' : ': the cut stays outside'}`,
+  percent: (share: string) => `${share} %`,
+  atDeepest: (share: string) => `${share} % where it is deepest`,
+  wholeLength: (share: string) => `${share} % if it ran the whole length`,
+  see: 'Approvals',
+  ask: 'Ask, or record an approval',
+}
+
 export const height = {
   title: 'Height',
   none: {

@@ -10,8 +10,6 @@ export const plan = {
   depth: 'Into the room',
   baseWall: 'First wall',
   sideWall: 'Second wall',
-  baseName: 'door wall',
-  sideName: 'left wall',
   what: 'What is read',
   whats: { joists: 'Joists', floor: 'Floor', both: 'Both' },
   joists: 'Joists',
@@ -46,5 +44,4 @@ export const plan = {
   outside: 'Some points lie outside the walls.',
   joistsOutside: 'Not all joists fit between the walls.',
   hasReadings: 'This room has readings. Every point that was read must stay on the plan.',
-  surveys: { joists: 'joists as found', floor: 'floor' },
 }

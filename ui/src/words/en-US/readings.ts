@@ -18,12 +18,9 @@ export const readings = {
   standAgain: 'Stand the level again.',
   standWhy: 'Read a fixed mark first. Reading it again at the end shows whether anything moved.',
   instrument: 'Read with',
-  instruments: ['laser line and tape', 'laser and rod', 'string line and tape', 'water level'],
-  reads: 'How closely it reads',
-  readsNote: 'Nineteen readings in twenty are this close.',
+  reads: 'How closely it reads, 19 times in 20',
   means: 'What the number means',
   mark: 'The mark, something that will not move',
-  doorMark: 'door mark',
   begin: 'Read the mark',
 
   openFirst: 'Read this mark first.',
@@ -56,6 +53,7 @@ export const readings = {
   keepClosing: 'Close',
   hint: { in: 'Tap the sixteenth, then next.', mm: 'Tap the digits, then next.' },
   echoIn: (decimal: string, mm: string) => `${decimal} in · ${mm} mm`,
+  echoDecimal: (fraction: string, mm: string) => `${fraction.replace('"', '')} in · ${mm} mm`,
   echoMm: (fraction: string) => `${fraction.replace('"', '')} in`,
   already: (entered: string) => `Read as ${entered}. A new number takes its place; both are kept.`,
   difference: (amount: string, sign: number, point: string) =>

@@ -17,8 +17,59 @@ export const verdict = {
   'not-tested': 'not tested',
 }
 
-export const unit = { in: 'in', mm: 'mm' }
-export const unitNames = { in: 'Inches and fractions', mm: 'Millimetres' }
+/** What the screens propose as names; once kept, they are data, and are said in the language of who reads them. */
+export const defaults = {
+  baseWall: 'door wall',
+  sideWall: 'left wall',
+  entryLine: 'entry line',
+  otherWall: 'side wall',
+  drainEnd: 'drain end',
+  drainEdge: 'drain edge',
+  subfloor: 'hall subfloor',
+  joists: 'joists as found',
+  floor: 'floor',
+  bed: 'Bed before the membrane',
+  doorMark: 'door mark',
+  laserTape: 'laser line and tape',
+  laserRod: 'laser and rod',
+  stringTape: 'string line and tape',
+  waterLevel: 'water level',
+}
+
+/** Why the core refused, where its own sentence is not enough. */
+export function refusal(_kind: string, message: string): string {
+  return message
+}
+
+/** Points that were not read, said once. */
+export function unread(count: number): string {
+  return count === 1 ? 'One point was not read; it is left out.' : `${count} points were not read; they are left out.`
+}
+
+/** What is wrong with the data. */
+export function problem(_kind: string, message: string): string {
+  return message
+}
+
+/** Clauses and editions that the core names, where another language says them otherwise. */
+export const clauses: Record<string, string> = {
+  'common practice': 'common practice',
+  'check your edition': 'check your edition',
+  'ANSI A108.02, substrate for tile, as quoted in the trade':
+    'ANSI A108.02, substrate for tile, as quoted in the trade',
+}
+
+export const languageNames = {
+  device: 'As the device',
+  'en-US': 'English (US)',
+  'en-AU': 'English (UK, Australia)',
+  es: 'Español',
+}
+
+export const unit = { in: 'in', ft: 'ft', mm: 'mm', m: 'm' }
+/** The units in a few signs, for narrow keys. */
+export const unitShort = { in: '1/16 in', decimal: '0.01 in', mm: 'mm' }
+export const unitNames = { in: 'Inches and fractions', decimal: 'Decimal inches', mm: 'Millimeters' }
 
 export const point = {
   at: (station: string) => `at ${station}`,
@@ -49,6 +100,7 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'rule-set': (subject) => `Rule changed: ${subject}`,
   'decision-set': () => 'Way of judging chosen',
   'tile-set': () => 'Tile chosen',
+  'falls-set': () => 'Rule for falls chosen',
   'layers-set': () => 'Build-up changed',
   'target-set': () => 'Height chosen',
   'tick-set': (subject) => `Ticked: ${subject}`,

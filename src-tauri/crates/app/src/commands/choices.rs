@@ -4,7 +4,7 @@ use super::{Apply, Page, inverse};
 use crate::json;
 use crate::refusal::Refusal;
 use crate::rules;
-use crate::wire::{DecisionSet, LayersSet, RuleSet, Rules, TargetSet, TickSet, TileSet};
+use crate::wire::{DecisionSet, FallsSet, LayersSet, RuleSet, Rules, TargetSet, TickSet, TileSet};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use store::{Document, Inverse, Tick};
@@ -73,6 +73,17 @@ impl Apply for TileSet {
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
         let old = page.change_rules(|rules| std::mem::replace(&mut rules.tile, self.tile.clone()))?;
         inverse(&TileSet { tile: old })
+    }
+}
+
+impl Apply for FallsSet {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+        self.falls.as_deref().map_or(Ok(()), rules::falls::check)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.change_rules(|rules| std::mem::replace(&mut rules.falls, self.falls.clone()))?;
+        inverse(&FallsSet { falls: old })
     }
 }
 

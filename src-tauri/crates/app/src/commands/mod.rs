@@ -96,6 +96,7 @@ commands! {
     "rule-set" => RuleSet,
     "decision-set" => DecisionSet,
     "tile-set" => TileSet,
+    "falls-set" => FallsSet,
     "layers-set" => LayersSet,
     "target-set" => TargetSet,
     "tick-set" => TickSet,

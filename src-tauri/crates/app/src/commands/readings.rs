@@ -13,7 +13,9 @@ use survey::units::{Length, Slope};
 impl Apply for ReadingAdd {
     fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
         check_numbers(self)?;
-        page.setup(&self.setup)?;
+        if !(self.setup.is_empty() && stands_alone(self.sense)) {
+            page.setup(&self.setup)?;
+        }
         let plan: Option<Plan> = page.document("plan")?;
         if !plan.is_some_and(|plan| plan.points.iter().any(|point| point.id == self.point)) {
             return Err(Refusal::not_found("point", &self.point).field("point"));
@@ -25,6 +27,11 @@ impl Apply for ReadingAdd {
         insert(page, self)?;
         inverse(&ReadingsWithdraw { readings: vec![self.reading.clone()], withdrawn: true })
     }
+}
+
+/// Whether a reading says what it says without a line to count from: a gap or a tilt does.
+fn stands_alone(sense: Sense) -> bool {
+    matches!(sense, Sense::Gap | Sense::Tilt)
 }
 
 /// Whether the numbers of a reading can be measurements.
@@ -48,7 +55,7 @@ pub(super) fn insert(page: &Page<'_>, reading: &ReadingAdd) -> Result<(), Refusa
     page.tx.readings().insert(&store::Reading {
         room: page.room.clone(),
         id: ReadingId::from(reading.reading.as_str()),
-        setup: Some(SetupId::from(reading.setup.as_str())),
+        setup: (!reading.setup.is_empty()).then(|| SetupId::from(reading.setup.as_str())),
         point: reading.point.clone(),
         measured: measured(reading),
         entered: reading.entered.clone(),

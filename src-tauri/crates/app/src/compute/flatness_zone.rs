@@ -2,12 +2,12 @@
 
 use super::Answer;
 use super::fields::{WirePoints, problems};
-use super::floor::plan;
+use super::floor::{self, plan};
 use super::plane::no_plane;
 use crate::refusal::Refusal;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use survey::plane::Plane;
+use survey::plane::{Plane, duplicates};
 use survey::units::Ratio;
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -48,6 +48,8 @@ impl From<Plane> for WirePlane {
     }
 }
 
+/// Readings at one place are all kept, and reported where they differ.
+///
 /// # Errors
 /// As the plane's.
 pub fn run(input: Input) -> Result<Answer<Output>, Refusal> {
@@ -61,5 +63,7 @@ pub fn run(input: Input) -> Result<Answer<Output>, Refusal> {
         above: in_input(zone.above),
         below: in_input(zone.below),
     };
-    Ok(Answer::new(output, problems(readings.problems.clone())))
+    let mut all = readings.problems.clone();
+    all.extend(floor::in_input(&readings, duplicates(&readings.items)));
+    Ok(Answer::new(output, problems(all)))
 }

@@ -23,10 +23,8 @@ pub struct Input {
     drain: WireDrain,
     open_edges: Option<Vec<[usize; 2]>>,
     /// Falls play no part in ponds; they may be sent along with the rest of a floor.
-    #[serde(rename = "minimum_fall")]
-    _minimum_fall: Option<f64>,
-    #[serde(rename = "maximum_fall")]
-    _maximum_fall: Option<f64>,
+    minimum_fall: Option<f64>,
+    maximum_fall: Option<f64>,
     #[serde(rename = "rule")]
     _rule: Option<WireRule>,
     reading_sd: f64,
@@ -50,6 +48,9 @@ pub fn run(input: Input) -> Result<Answer<Output>, Refusal> {
     let floor = Floor::read(&input.points, input.triangles.as_deref(), input.boundary.as_deref())?;
     let drain = drain(&floor, &input.drain)?;
     let open_edges = open_edges(&floor, input.open_edges.as_deref())?;
+    for (field, fall) in [("minimum_fall", input.minimum_fall), ("maximum_fall", input.maximum_fall)] {
+        fall.map(|fall| fields::length(field, fall)).transpose()?;
+    }
     if !(1..=MOST_DRAWS).contains(&input.draws) {
         return Err(Refusal::out_of_range("draws", &format!("from 1 to {MOST_DRAWS}")));
     }

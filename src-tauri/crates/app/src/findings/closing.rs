@@ -30,6 +30,7 @@ fn finding(judging: &Judging<'_>, setup: &Setup) -> Finding {
         value: error,
         u: error.map(|_| setup.sd_mm * std::f64::consts::SQRT_2),
         limit: Some(judging.figures.mm("closing")),
+        least: None,
         reach: None,
         rule: RuleRef { decision: Decision::Simple, ..judging.figures.name("closing") },
         verdict: error.map_or(Verdict::NotTested, |error| verdict(error, &judging.figures)),

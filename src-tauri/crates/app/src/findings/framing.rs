@@ -126,6 +126,7 @@ impl JoistJudging<'_, '_> {
             value: Some(value.value.to_mm()),
             u: Some(value.u.to_mm()),
             limit: Some(limit.to_mm()),
+            least: None,
             reach: None,
             rule: self.judging.figures.name(rule),
             verdict,
@@ -146,6 +147,7 @@ impl JoistJudging<'_, '_> {
             value: Some(-sag.drop.value.to_mm()),
             u: Some(sag.drop.u.to_mm()),
             limit: Some(limit.to_mm()),
+            least: None,
             reach: Some(sag.over.to_mm()),
             rule: self.judging.figures.name(rule),
             verdict: Verdict::Out,
@@ -162,6 +164,7 @@ impl JoistJudging<'_, '_> {
             value: Some(-drop.drop.to_mm()),
             u: Some(self.judging.sd.to_mm() * std::f64::consts::SQRT_2),
             limit: None,
+            least: None,
             reach: Some((drop.to - drop.from).abs().to_mm()),
             rule: self.judging.figures.name("framing-crown"),
             verdict: Verdict::Out,
@@ -184,7 +187,7 @@ impl Judging<'_> {
 }
 
 /// The decision as the core names it.
-pub(super) fn decision(decision: Decision) -> survey::verdict::Decision {
+pub(crate) fn decision(decision: Decision) -> survey::verdict::Decision {
     match decision {
         Decision::Guarded => survey::verdict::Decision::Guarded,
         Decision::Simple => survey::verdict::Decision::Simple,
@@ -192,7 +195,7 @@ pub(super) fn decision(decision: Decision) -> survey::verdict::Decision {
 }
 
 /// The verdict as it travels.
-pub(super) fn verdict(verdict: survey::verdict::Verdict) -> Verdict {
+pub(crate) fn verdict(verdict: survey::verdict::Verdict) -> Verdict {
     match verdict {
         survey::verdict::Verdict::Within => Verdict::Within,
         survey::verdict::Verdict::Out => Verdict::Out,
@@ -221,6 +224,7 @@ fn governs(judging: &Judging<'_>, grid: &Grid) -> Option<Finding> {
         value: top.map(Length::to_mm),
         u: Some(judging.sd.to_mm()),
         limit: None,
+        least: None,
         reach: Some((governs.to - governs.from).to_mm()),
         rule: judging.figures.name("reading-sd"),
         verdict: Verdict::NotTested,
@@ -243,6 +247,7 @@ fn not_looked_at(judging: &Judging<'_>, grid: &Grid) -> Option<Finding> {
         value: None,
         u: None,
         limit: None,
+        least: None,
         reach: None,
         rule: judging.figures.name("framing-crown"),
         verdict: Verdict::NotTested,

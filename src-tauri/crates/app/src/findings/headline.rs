@@ -1,7 +1,7 @@
 //! The room's verdict in one line, and what makes it so.
 
 use super::Judging;
-use crate::wire::{Finding, FindingKind, Headline, Verdict};
+use crate::wire::{Finding, FindingKind, Headline, Surface, Verdict};
 
 /// The worst that was found, and where.
 pub(super) fn headline(judging: &Judging<'_>, findings: &[Finding]) -> Headline {
@@ -12,7 +12,8 @@ pub(super) fn headline(judging: &Judging<'_>, findings: &[Finding]) -> Headline 
         subjects(findings, Verdict::TooCloseToCall).into_iter().filter(|name| !out.contains(name)).collect();
     Headline {
         verdict: verdict(findings, read),
-        rest_even: !findings.iter().any(|finding| finding.verdict == Verdict::Out && !speaks_of(finding, &out)),
+        rest_even: judging.survey.surface != Surface::Fall
+            && !findings.iter().any(|finding| finding.verdict == Verdict::Out && !speaks_of(finding, &out)),
         out,
         close,
         read: read as u32,
@@ -25,7 +26,18 @@ fn is_of_the_surface(finding: &Finding) -> bool {
     use FindingKind::*;
     matches!(
         finding.kind,
-        CrownOrSag | OfTheRest | Twist | SagRatio | SharpDrop | StraightedgeAlong | StraightedgeAcross | Closing
+        CrownOrSag
+            | OfTheRest
+            | Twist
+            | SagRatio
+            | SharpDrop
+            | StraightedgeAlong
+            | StraightedgeAcross
+            | Closing
+            | Pond
+            | FallRow
+            | FallRun
+            | FallShort
     )
 }
 

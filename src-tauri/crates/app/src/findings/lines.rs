@@ -1,8 +1,8 @@
 //! The lines of points that a straightedge is laid along: joists and stations, rows and columns.
 
 use super::Judging;
-use crate::heights::Height;
 use crate::wire::*;
+use survey::units::Length;
 
 /// Points this close to one line across are on it, mm.
 const ON_LINE: f64 = 0.5;
@@ -52,10 +52,9 @@ fn line<'f>(judging: &Judging<'f>, row: &[&'f PlanPoint], axis: Axis, along: boo
     let s = |point: &PlanPoint| if axis == Axis::Y { point.y } else { point.x };
     let mut points: Vec<&'f PlanPoint> = row.to_vec();
     points.sort_by(|a, b| s(a).total_cmp(&s(b)));
-    let height = |point: &PlanPoint| judging.heights.iter().find(|height: &&Height<'_>| height.point.id == point.id);
     let points: Vec<LinePoint<'f>> = points
         .into_iter()
-        .map(|point| LinePoint { point, s: s(point), z: height(point).map(|height| height.z.to_mm()) })
+        .map(|point| LinePoint { point, s: s(point), z: judging.height_of(&point.id).map(Length::to_mm) })
         .collect();
     Line { name: name(judging, &points, axis, along), along, points }
 }

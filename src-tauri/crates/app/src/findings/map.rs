@@ -24,7 +24,7 @@ pub(super) fn map(judging: &Judging<'_>, findings: &[Finding], bar: Option<MapLi
 
 fn points(judging: &Judging<'_>) -> Vec<MapPoint> {
     let of_survey = judging.file.plan.points.iter().filter(|point| point.survey == judging.survey.id);
-    let height = |id: &str| judging.heights.iter().find(|height| height.point.id == id).map(|height| height.z.to_mm());
+    let height = |id: &str| judging.height_of(id).map(Length::to_mm);
     of_survey.map(|point| MapPoint { id: point.id.clone(), x: point.x, y: point.y, z: height(&point.id) }).collect()
 }
 
@@ -99,11 +99,20 @@ fn joist_lines(judging: &Judging<'_>) -> Vec<MapLine> {
 fn marks(judging: &Judging<'_>, findings: &[Finding]) -> Vec<Mark> {
     let of_joists: Vec<Mark> =
         findings.iter().filter(|finding| finding.kind == FindingKind::OfTheRest).filter_map(mark).collect();
-    if judging.survey.surface == Surface::Framing || !of_joists.is_empty() {
-        of_joists
-    } else {
-        floor_marks(judging, findings)
+    match judging.survey.surface {
+        Surface::Framing => of_joists,
+        Surface::Floor => floor_marks(judging, findings),
+        Surface::Fall => findings.iter().filter(|finding| is_wet(finding)).filter_map(mark).map(low).collect(),
     }
+}
+
+/// Whether water stands there as it was read.
+fn is_wet(finding: &Finding) -> bool {
+    finding.kind == FindingKind::Pond && finding.value.is_some_and(|depth| depth > 0.0)
+}
+
+fn low(mark: Mark) -> Mark {
+    Mark { high: false, ..mark }
 }
 
 fn mark(finding: &Finding) -> Option<Mark> {
@@ -125,7 +134,7 @@ fn floor_marks(judging: &Judging<'_>, findings: &[Finding]) -> Vec<Mark> {
         .iter()
         .filter(|finding| matches!(finding.kind, FindingKind::StraightedgeAlong | FindingKind::StraightedgeAcross));
     for finding in bars.filter(|finding| matches!(finding.verdict, Verdict::Out | Verdict::TooCloseToCall)) {
-        let Some(low) = mark(finding).map(|mark| Mark { high: false, ..mark }) else { continue };
+        let Some(low) = mark(finding).map(low) else { continue };
         if !marks.iter().any(|known| known.x == low.x && known.y == low.y) {
             marks.push(low);
         }

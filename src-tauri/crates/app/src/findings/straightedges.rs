@@ -65,11 +65,14 @@ fn finding(judging: &Judging<'_>, line: &Line<'_>, bar: &Bar, is_worst: bool) ->
         value: Some(gap.gap.to_mm()),
         u: Some(uncertainty(judging.sd, gap)),
         limit: Some(judging.figures.mm(bar.rule)),
+        least: None,
         reach: Some(bar.reach.to_mm()),
         rule: judging.figures.name(bar.rule),
         verdict,
         retake: if verdict == Verdict::TooCloseToCall { deciding() } else { Vec::new() },
-        noise_alone: (is_worst && line.is_read()).then(|| noise::alone(&line.read(), bar.reach, judging.sd)).flatten(),
+        noise_alone: (is_worst && line.is_read())
+            .then(|| noise::alone(&line.read(), bar.reach, judging.sd, judging.noise))
+            .flatten(),
     }
 }
 
@@ -108,6 +111,7 @@ fn not_tested(judging: &Judging<'_>, lines: &[Line<'_>], untested: &[&Bar]) -> V
             value: None,
             u: None,
             limit: Some(judging.figures.mm(bar.rule)),
+            least: None,
             reach: Some(bar.reach.to_mm()),
             rule: judging.figures.name(bar.rule),
             verdict: Verdict::NotTested,

@@ -23,7 +23,7 @@ impl App {
             cards.reverse();
             Ok::<_, Refusal>(cards)
         })?;
-        Ok(RoomsView { rooms, demos: demo::cards() })
+        Ok(RoomsView { rooms, demos: demo::cards(), trouble: self.trouble() })
     }
 
     /// One room, all but its findings.
@@ -36,7 +36,9 @@ impl App {
             let file = read_room(read, &id)?;
             let head = read.head(Some(&id))?;
             let undo = undo_view(read, &id)?;
-            Ok(view(file, undo, (head.seq > 0).then(|| head.hash.to_string())))
+            let archived = read.rooms().get(&id)?.is_some_and(|room| room.archived_at.is_some());
+            let head = (head.seq > 0).then(|| head.hash.to_string());
+            Ok(RoomView { head, archived, ..view(file, undo) })
         })
     }
 
@@ -51,7 +53,7 @@ impl App {
 
 fn card(read: &Read<'_>, room: &store::Room) -> Result<RoomCard, Refusal> {
     let file = read_room(read, &room.id)?;
-    let read_points: HashSet<&str> = current_readings(&file).map(|reading| reading.point.as_str()).collect();
+    let read_points = latest_by_point(&file);
     Ok(RoomCard {
         id: file.room.id.clone(),
         name: file.room.name.clone(),
@@ -72,7 +74,7 @@ fn undo_view(read: &Read<'_>, id: &RoomId) -> Result<Option<UndoView>, Refusal> 
     }))
 }
 
-fn view(file: RoomFile, undo: Option<UndoView>, head: Option<String>) -> RoomView {
+fn view(file: RoomFile, undo: Option<UndoView>) -> RoomView {
     let surveys = file.plan.surveys.iter().map(|survey| survey_view(&file, survey)).collect();
     let figures = Figures::of(&file.rules);
     let standing = file.setups.iter().filter(|setup| !setup.withdrawn);
@@ -90,7 +92,8 @@ fn view(file: RoomFile, undo: Option<UndoView>, head: Option<String>) -> RoomVie
         target: file.target,
         done: file.done,
         undo,
-        head,
+        head: None,
+        archived: false,
     }
 }
 
@@ -154,8 +157,10 @@ pub(crate) fn current_readings(file: &RoomFile) -> impl Iterator<Item = &Reading
     standing.filter(move |reading| !superseded.contains(reading.id.as_str()))
 }
 
+/// The reading of its height that is in force at each point; a gap or a tilt that begins there is none.
 fn latest_by_point(file: &RoomFile) -> HashMap<&str, &Reading> {
-    current_readings(file).map(|reading| (reading.point.as_str(), reading)).collect()
+    let heights = current_readings(file).filter(|reading| matches!(reading.sense, Sense::Down | Sense::Up));
+    heights.map(|reading| (reading.point.as_str(), reading)).collect()
 }
 
 fn corrections(file: &RoomFile) -> HashMap<&str, u32> {

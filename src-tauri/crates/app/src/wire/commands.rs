@@ -172,6 +172,12 @@ wire! {
         pub tile: Option<Tile>,
     }
 
+    /// Chooses the rule for the fall of a wet floor by its name; absent goes back to the first.
+    pub struct FallsSet {
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub falls: Option<String>,
+    }
+
     pub struct LayersSet {
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub layers: Option<Layers>,

@@ -30,6 +30,14 @@ words! {
         Governs,
         /// Nobody has looked at the framing.
         NotLookedAt,
+        /// Water that stands on a floor that should run to its drain.
+        Pond,
+        /// The fall of a whole row of readings, from its far end to the drain.
+        FallRow,
+        /// The fall between two readings of a row.
+        FallRun,
+        /// Runs too short to be decided as they were read.
+        FallShort,
     }
 }
 
@@ -45,6 +53,9 @@ wire! {
         /// Its standard uncertainty.
         pub u: Option<f64>,
         pub limit: Option<f64>,
+        /// The least it must be, where there is a least as well.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub least: Option<f64>,
         /// The length of the straightedge or the reach of the rule.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub reach: Option<f64>,

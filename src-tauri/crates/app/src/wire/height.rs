@@ -17,7 +17,60 @@ words! {
     }
 }
 
+words! {
+    /// Why a joist gets the work it gets.
+    pub enum WhyKind {
+        Unsound,
+        Sags,
+        NotRead,
+        LiftTooLarge,
+        Governs,
+        OldTopAbove,
+        Dressing,
+        ByApproval,
+        NeedsApproval,
+    }
+
+    /// Why the guard does not allow a cut.
+    pub enum Forbids {
+        Engineered,
+        UnknownKind,
+        MiddleThird,
+        DressingTooDeep,
+        NotchTooDeep,
+        NotDressing,
+        OutsideApproval,
+        DeeperThanApproved,
+        BoreTooWide,
+        BoreTooNear,
+    }
+}
+
 wire! {
+    /// One reason for the work on a joist, for the screens to say in their own language.
+    pub struct Why {
+        pub kind: WhyKind,
+        /// The lift that is too large, or how far an old top stands above.
+        pub amount: Option<f64>,
+        pub cut: Option<WantedCut>,
+        pub forbids: Vec<Forbidden>,
+    }
+
+    /// Wood to come off the top: how deep at most, and from where to where along the joist.
+    pub struct WantedCut {
+        pub depth: f64,
+        pub from: f64,
+        pub to: f64,
+    }
+
+    pub struct Forbidden {
+        pub by: Forbids,
+        /// The limit that the cut goes beyond.
+        pub limit: Option<f64>,
+        /// How long a notch may be, where the cut is longer.
+        pub notch: Option<f64>,
+    }
+
     /// All that the Height screen shows.
     pub struct HeightView {
         pub survey: String,
@@ -64,6 +117,8 @@ wire! {
         pub lifts: Vec<Option<f64>>,
         pub cuts: Vec<Option<f64>>,
         pub reasons: Vec<String>,
+        /// The same, not yet in words.
+        pub why: Vec<Why>,
         /// The strips as they will be cut.
         pub strips: Vec<StripView>,
         /// The cut is allowed by a recorded approval.

@@ -3,6 +3,8 @@
 //! Lengths are in mm, slopes mm per mm, probabilities 0 to 1, times RFC 3339. Heights are positive upward.
 //! From these types the TypeScript of the screens and the JSON Schema of the room file are generated.
 
+mod advice;
+mod build_up;
 mod commands;
 mod devices;
 mod findings;
@@ -14,6 +16,8 @@ mod rules;
 mod tables;
 mod views;
 
+pub use advice::*;
+pub use build_up::*;
 pub use commands::*;
 pub use devices::*;
 pub use findings::*;

@@ -45,6 +45,9 @@ wire! {
         pub decision: Option<Decision>,
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub tile: Option<Tile>,
+        /// The rule for the fall of a wet floor, by its name.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub falls: Option<String>,
     }
 
     /// The tile that is to be laid.
@@ -71,6 +74,21 @@ wire! {
         pub clause: String,
         pub edition: String,
         pub provenance: Provenance,
+    }
+
+    /// A rule for the fall of a wet floor, to choose from.
+    pub struct FallsView {
+        pub name: String,
+        pub clause: String,
+        pub edition: String,
+        pub provenance: Provenance,
+        /// Rise over run; absent where only a most is set.
+        pub least: Option<f64>,
+        /// Rise over run; absent where only a least is set.
+        pub most: Option<f64>,
+        /// Measured square to the drain, not along the water's path.
+        pub square_to_drain: bool,
+        pub chosen: bool,
     }
 
     /// The rule that a finding was judged by.

@@ -15,11 +15,15 @@ pub struct Requests {
     /// One room, all but its findings.
     pub room: (OfRoom, RoomView),
     pub findings: (OfSurvey, FindingsView),
+    /// The same with what noise alone would show, which takes longer.
+    pub findings_with_noise: (OfSurvey, FindingsView),
     /// The alternatives and their cut lists.
     pub height: (HeightAsk, HeightView),
     /// What a number would mean as the reading of a point.
     pub entry: (EntryAsk, EntryView),
     pub length: (LengthAsk, LengthView),
+    /// Both sides of the entry line, the fall they give, and the drain between the joists.
+    pub build_up: (OfRoom, BuildUpView),
     pub rules: (OfRoom, RulesView),
     pub history: (OfRoom, HistoryView),
     /// Makes one change: the only way to change anything but undo.
@@ -30,6 +34,20 @@ pub struct Requests {
     pub room_import: (ImportAsk, Imported),
     pub room_export: (OfRoom, FileText),
     pub readings_import: (CsvAsk, Imported),
+    /// Where to lay the straightedge, and what the gauges found.
+    pub straightedge_walk: (OfSurvey, StraightedgeWalk),
+    /// Which limits a way of reading can decide at all.
+    pub method_check: (MethodAsk, MethodCheck),
+    /// Where another reading tells most.
+    pub next_readings: (OfSurvey, NextReadings),
+    /// Whether the level is true.
+    pub two_peg: (TwoPegAsk, TwoPeg),
+    /// How closely one reads.
+    pub repeatability: (RepeatAsk, Repeatability),
+    /// What changed between two surveys.
+    pub comparison: (CompareAsk, Comparison),
+    /// What is asked of an engineer about a cut.
+    pub engineer: (EngineerAsk, EngineerQuestion),
     /// The sheets of the room as a PDF.
     pub record: (OfRoom, FileBytes),
     /// Instruments over the air, and the readings that wait.
@@ -69,6 +87,7 @@ pub struct Commands {
     pub rule_set: RuleSet,
     pub decision_set: DecisionSet,
     pub tile_set: TileSet,
+    pub falls_set: FallsSet,
     pub layers_set: LayersSet,
     pub target_set: TargetSet,
     pub tick_set: TickSet,

@@ -1,8 +1,8 @@
 //! What the screens ask for, and what they are shown.
 
 use super::{
-    Approval, Decision, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface, Target, Tile, Units,
-    Verdict, wire, words,
+    Approval, Decision, FallsView, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface, Target, Tile,
+    Units, Verdict, wire, words,
 };
 
 words! {
@@ -53,6 +53,9 @@ wire! {
         pub rooms: Vec<RoomCard>,
         /// The demo rooms that can be opened as a copy.
         pub demos: Vec<DemoCard>,
+        /// What was found wrong with the file of rooms, and the way out.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub trouble: Option<String>,
     }
 
     pub struct DemoCard {
@@ -83,6 +86,8 @@ wire! {
         pub undo: Option<UndoView>,
         /// The last entry's hash, in hexadecimal; absent while the room is empty.
         pub head: Option<String>,
+        /// It was put away.
+        pub archived: bool,
     }
 
     pub struct SurveyView {
@@ -131,7 +136,12 @@ wire! {
     /// One question of the structure gate, and how it was answered.
     pub struct GateView {
         pub question: String,
+        /// For the floor as a whole.
         pub answer: Option<GateAnswer>,
+        /// For single joists; each counts before the one for the floor.
+        pub joists: Vec<GateAnswer>,
+        /// Whether it may be answered joist by joist.
+        pub each: bool,
     }
 
     pub struct UndoView {
@@ -199,6 +209,7 @@ wire! {
         pub rules: Vec<RuleView>,
         pub decision: Decision,
         pub tile: Option<Tile>,
+        pub falls: Vec<FallsView>,
     }
 
     pub struct HistoryView {

@@ -68,7 +68,10 @@ fn router(app: App, door: Door) -> Router {
         // Nobody listening is no mistake.
         let _ = teller.send(change.to_string());
     }));
-    let host = Host { app: Arc::new(app), door: Arc::new(door), changes };
+    let app = Arc::new(app);
+    let looked_over = Arc::clone(&app);
+    std::thread::spawn(move || looked_over.look_over());
+    let host = Host { app, door: Arc::new(door), changes };
     Router::new()
         .route("/dispatch/{name}", post(dispatch))
         .route("/changes", get(changes::stream))

@@ -25,6 +25,9 @@ pub struct Drainage {
     pub spill_level: Vec<Option<Length>>,
     /// Largest volume first.
     pub ponds: Vec<Pond>,
+    /// At each reading, how far the lowest way out of it lies above it: the depth that could stand there, negative
+    /// where water runs off. None at an outlet and where no way leads.
+    pub standing: Vec<Option<Length>>,
     pub total_volume: Volume,
     pub total_area: Area,
     pub max_depth: Length,
@@ -150,7 +153,17 @@ pub fn drainage(
     let escaping = Area::mm2(catchment::escaping_area(&floor, &flood));
     let spill_level = spill_levels(surface, &flood);
     let problems = without_a_way(surface, &spill_level);
-    Ok(Analysis { value: summed(floor, spill_level, ponds, facets, escaping), problems })
+    let standing = standing(surface, &flood, &floor.mesh.z);
+    Ok(Analysis { value: Drainage { standing, ..summed(floor, spill_level, ponds, facets, escaping) }, problems })
+}
+
+/// The way out of a vertex leads over the neighbour from which the flood came.
+fn standing(surface: &Triangulation, flood: &Flood, z: &[f64]) -> Vec<Option<Length>> {
+    let depth = |&place: &usize| {
+        let toward = flood.toward.get(place).copied().filter(|&toward| toward != place)?;
+        Some(Length::mm(flood.level.get(toward)? - z.get(place)?))
+    };
+    surface.stands_for.iter().map(depth).collect()
 }
 
 fn spill_levels(surface: &Triangulation, flood: &Flood) -> Vec<Option<Length>> {
@@ -191,6 +204,7 @@ fn summed(
         escaping,
         spill_level,
         ponds,
+        standing: Vec::new(),
         facets,
         points,
         triangles: floor.mesh.triangles,

@@ -18,6 +18,8 @@ fn of_joist(work: &JoistWork, cost: &Cost) -> Ratio {
     }
     let lifted: Length = work.lifts.iter().flatten().map(|lift| lift.max(Length::ZERO)).sum();
     let strips = match work.strips.len() {
+        // What a joist needs that waits for an engineer is not known yet.
+        _ if work.action == Action::AskEngineer => Ratio::ZERO,
         0 => Ratio::ZERO,
         count => cost.strip * count as f64 + cost.strip_mm * lifted.to_mm(),
     };

@@ -221,14 +221,14 @@ fn rows(sights: &[Sight], fixed: &BTreeMap<String, Fixed>, datum: f64) -> Vec<Ro
     sights.iter().map(sight).chain(observed.map(known)).collect()
 }
 
-/// The first sight whose normalised residual is largest.
+/// The first sight whose normalised residual is largest; equal but for rounding is equal.
 fn largest_w(adjusted: &Adjusted, sights: &[Row]) -> Option<(usize, f64)> {
     let w = |row: &Row| {
         let redundancy = 1.0 - adjusted.variance(row) / row.sd.powi(2);
         if redundancy < 1e-9 { 0.0 } else { adjusted.residual(row) / (row.sd * redundancy.sqrt()) }
     };
     let larger = |best: Option<(usize, f64)>, (sight, w): (usize, f64)| match best {
-        Some((_, most)) if w.abs() <= most.abs() => best,
+        Some((_, most)) if w.abs() <= most.abs() * (1.0 + 1e-9) => best,
         _ => Some((sight, w)),
     };
     sights.iter().map(w).enumerate().fold(None, larger)

@@ -13,7 +13,7 @@ pub(super) fn all_at_one_place(points: &[Point]) -> bool {
 }
 
 /// Reports every reading that stands where an earlier one does, at another height.
-pub(super) fn duplicates(points: &[Point]) -> Vec<Problem> {
+pub fn duplicates(points: &[Point]) -> Vec<Problem> {
     let mut pairs = if points.len() <= FEW { among_few(points) } else { among_many(points) };
     pairs.sort_unstable();
     pairs.dedup_by_key(|pair| pair.0);
@@ -55,9 +55,10 @@ fn among_few(points: &[Point]) -> Vec<(usize, usize)> {
     pairs
 }
 
-/// Pairs (later, earlier) at one place, along the readings sorted in one direction.
+/// Pairs (later, earlier) at one place, among the readings that share a cell of the plan with another.
 fn among_many(points: &[Point]) -> Vec<(usize, usize)> {
-    let mut sorted: Vec<(f64, usize)> = points.iter().map(slant).zip(0..).collect();
+    let mut sorted: Vec<(f64, usize)> =
+        crowded(points).into_iter().filter_map(|i| Some((slant(points.get(i)?), i))).collect();
     sorted.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
     let mut pairs = Vec::new();
     for (place, &(here, index)) in sorted.iter().enumerate() {
@@ -69,6 +70,63 @@ fn among_many(points: &[Point]) -> Vec<(usize, usize)> {
         pairs.extend(shared.map(|&(_, other)| (index.max(other), index.min(other))));
     }
     pairs
+}
+
+/// Side of a cell of the plan, in mm.
+const CELL: f64 = 1.0;
+/// Cells are laid so that the edges of millimetre and inch grids fall well inside.
+const SHIFT: f64 = 0.381_966;
+/// Marks per reading: so many that few readings share one by chance.
+const MARKS: usize = 8;
+
+/// Indices of all readings that may share a place with another: their cell, or one they touch, holds two.
+///
+/// Cells share marks by chance, so some readings that stand alone are among them; none that shares is left out.
+fn crowded(points: &[Point]) -> Vec<usize> {
+    let marks = (points.len() * MARKS).next_power_of_two().max(64);
+    let shift = u64::BITS - marks.trailing_zeros();
+    // Two bits a mark, the lower for one reading, the upper for more.
+    let mut seen = vec![0u64; marks / 32];
+    for point in points {
+        cells(point, shift, |mark| {
+            if let Some(word) = seen.get_mut(mark / 32) {
+                let once = 1u64 << (mark % 32 * 2);
+                *word |= (*word & once) << 1 | once;
+            }
+        });
+    }
+    let is_crowded = |point: &Point| {
+        let mut crowded = 0;
+        cells(point, shift, |mark| crowded |= seen.get(mark / 32).map_or(0, |word| word >> (mark % 32 * 2) & 2));
+        crowded != 0
+    };
+    points.iter().enumerate().filter(|(_, point)| is_crowded(point)).map(|(index, _)| index).collect()
+}
+
+/// The marks of the cells within two places of a point: one, or up to four by an edge.
+#[inline]
+fn cells(point: &Point, shift: u32, mut mark: impl FnMut(usize)) {
+    let reach = 2.0 * ONE_PLACE / CELL;
+    let ends = |at: f64| [(at - reach) as i64, (at + reach) as i64];
+    let [x0, x1] = ends(point.x.to_mm() / CELL + SHIFT);
+    let [y0, y1] = ends(point.y.to_mm() / CELL + SHIFT);
+    mark(hash(x0, y0, shift));
+    if x1 > x0 {
+        mark(hash(x1, y0, shift));
+    }
+    if y1 > y0 {
+        mark(hash(x0, y1, shift));
+    }
+    if x1 > x0 && y1 > y0 {
+        mark(hash(x1, y1, shift));
+    }
+}
+
+/// The upper digits of a product of two odd constants without pattern.
+#[inline]
+fn hash(x: i64, y: i64, shift: u32) -> usize {
+    let mixed = (x as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15) ^ (y as u64).wrapping_mul(0xC2B2_AE3D_27D4_EB4F);
+    (mixed.wrapping_mul(0x9E37_79B9_7F4A_7C15) >> shift) as usize
 }
 
 #[cfg(test)]

@@ -9,6 +9,7 @@ mod orthogonal;
 mod twofold;
 
 pub(crate) use centred::centred;
+pub use duplicates::duplicates;
 pub(crate) use fit::is_checked;
 pub use fit::{Fit, fit};
 

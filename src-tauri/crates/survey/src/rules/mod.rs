@@ -2,11 +2,18 @@
 //!
 //! Every figure may be changed; what a rule is called and where it comes from stays beside it wherever it is printed.
 
+pub mod din;
+mod f_number_class;
 mod fall;
 mod framing;
+mod lippage;
+mod straightedge;
 
+pub use f_number_class::{FNumberClass, f_number_classes};
 pub use fall::{Direction, FallRule, falls};
 pub use framing::{LengthRule, closing, framing_target};
+pub use lippage::{LippageRule, lippage_rules, warpage_most};
+pub use straightedge::{StraightedgeRule, straightedge_rules};
 
 use crate::units::Length;
 

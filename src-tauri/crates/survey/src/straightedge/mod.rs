@@ -1,6 +1,7 @@
 //! The straightedge: a rigid bar laid on the floor, and the gap that shows under it.
 
 pub mod line;
+pub mod walk;
 
 use crate::units::Length;
 use std::fmt;

@@ -2,11 +2,15 @@
 
 mod combined;
 mod conformance;
+mod guard_band;
+mod joint;
 mod maximum;
 mod readings_needed;
 
 pub use combined::{Combined, Component, Shape, combined};
 pub use conformance::{Conformance, ConformanceError, Limited, Limits, conformance};
+pub use guard_band::{Outcome, outcome};
+pub use joint::all_within;
 pub use maximum::Maximum;
 pub use readings_needed::readings_needed;
 

@@ -1,5 +1,6 @@
 //! The straightedge along one line of readings.
 
+mod decides;
 mod end_supported;
 mod judge;
 mod noise;
@@ -8,6 +9,7 @@ mod reach;
 mod resting;
 mod supported;
 
+pub use decides::{Decides, decides};
 pub use judge::{Judged, Tolerance, judge};
 pub use noise::noise_alone;
 

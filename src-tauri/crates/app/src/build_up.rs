@@ -1,0 +1,199 @@
+//! The build-up at the entry line: what each side comes to, how they meet, and what the shower's drop gives as fall.
+
+use crate::app::App;
+use crate::findings::{decision, verdict};
+use crate::refusal::{Kind, Refusal};
+use crate::rules::Figures;
+use crate::wire::*;
+use survey::PlanPosition;
+use survey::build_up::{Side, cleat_below, step};
+use survey::drainage::Drain as Outlet;
+use survey::level_perimeter::{LevelPerimeter, level_perimeter};
+use survey::units::{Estimate, Length, Probability, Slope};
+use survey::verdict::{Limits, conformance};
+
+impl App {
+    /// The build-up of a room.
+    ///
+    /// # Errors
+    /// `not-found` for an unknown room, `not-ready` where no layers were put in.
+    pub fn build_up(&self, room: &str) -> Result<BuildUpView, Refusal> {
+        build_up(&self.room_state(room)?)
+    }
+}
+
+/// The build-up of a room from its file.
+///
+/// # Errors
+/// `not-ready` where no layers were put in, `out-of-range` where the shower's are deeper than a joist.
+pub fn build_up(file: &RoomFile) -> Result<BuildUpView, Refusal> {
+    let Some(layers) = &file.layers else {
+        let message = "This room has no layers yet. Put in what goes on each side of the entry line, then ask again.";
+        return Err(Refusal::new(Kind::NotReady, message).field("layers"));
+    };
+    let figures = Figures::of(&file.rules);
+    let (dry, wet) = (side(0.0, &layers.room, &figures), side(layers.shower_deck, &layers.shower, &figures));
+    let step = step(&wet, &dry);
+    let accepted = figures.length("entry-low");
+    let meeting = meeting(step.value, accepted);
+    Ok(BuildUpView {
+        room: side_view(0.0, &layers.room),
+        shower: side_view(layers.shower_deck, &layers.shower),
+        step: step.value.to_mm(),
+        u: step.u.to_mm(),
+        meeting,
+        accepted: accepted.to_mm(),
+        not_ready: not_ready(layers, meeting),
+        ways: ways(layers, step.value.to_mm()),
+        cleats: cleats(layers, &figures),
+        falls: falls(file, layers, &figures),
+        drain: clash(&file.plan, &figures),
+    })
+}
+
+fn side(structure: f64, layers: &[Layer], figures: &Figures) -> Side {
+    let with_u = |mm: f64| Estimate::new(Length::mm(mm), figures.length("layer-sd"));
+    Side { structure: with_u(structure), layers: layers.iter().map(|layer| with_u(layer.thickness)).collect() }
+}
+
+fn side_view(structure: f64, layers: &[Layer]) -> SideView {
+    let mut top = structure;
+    let mut stand = |layer: &Layer| {
+        top += layer.thickness;
+        LayerStanding { name: layer.name.clone(), thickness: layer.thickness, top }
+    };
+    let layers: Vec<LayerStanding> = layers.iter().map(&mut stand).collect();
+    SideView { structure, layers, finished: top }
+}
+
+fn meeting(step: Length, accepted: Length) -> Meeting {
+    let low = Length::ZERO - step;
+    match () {
+        () if step.at_most(Length::ZERO) && low.at_most(Length::ZERO) => Meeting::Flush,
+        () if !step.at_most(Length::ZERO) => Meeting::Proud,
+        () if low.at_most(accepted) => Meeting::Low,
+        () => Meeting::TooLow,
+    }
+}
+
+fn not_ready(layers: &Layers, meeting: Meeting) -> Vec<String> {
+    let mut all = Vec::new();
+    if meeting == Meeting::Proud {
+        all.push("The shower stands proud of the room: water runs out. Change a layer.".to_string());
+    }
+    if meeting == Meeting::TooLow {
+        all.push("The shower is lower than is accepted at a flush entry. Change a layer.".to_string());
+    }
+    if layers.membrane_lap.is_none_or(|lap| lap <= 0.0) {
+        let lap = "No membrane runs past the entry line: put in its lap from its maker's sheet or the code.";
+        all.push(lap.to_string());
+    }
+    all
+}
+
+/// The layers that could take up the step, each alone.
+fn ways(layers: &Layers, step: f64) -> Vec<FlushWay> {
+    if Length::mm(step).abs().at_most(Length::ZERO) {
+        return Vec::new();
+    }
+    let way = |in_shower: bool, change: f64| {
+        move |layer: &Layer| FlushWay {
+            layer: layer.name.clone(),
+            in_shower,
+            from: layer.thickness,
+            to: layer.thickness + change,
+        }
+    };
+    let (room, shower) = (layers.room.iter().map(way(false, step)), layers.shower.iter().map(way(true, -step)));
+    room.chain(shower).filter(|way| way.to > 0.0).collect()
+}
+
+/// The deck sheet hangs on cleats; the joists lie under the room's subfloor.
+fn cleats(layers: &Layers, figures: &Figures) -> f64 {
+    let exact = |mm: f64| Estimate::new(Length::mm(mm), Length::ZERO);
+    let joist = exact(-figures.mm("subfloor"));
+    cleat_below(joist, exact(layers.shower_deck), exact(figures.mm("deck-sheet"))).value.to_mm()
+}
+
+/// What the shower's drop gives as fall from a level perimeter, from the drain's centre and from its rim.
+fn falls(file: &RoomFile, layers: &Layers, figures: &Figures) -> Vec<FallDesign> {
+    let drop: f64 = layers.shower.iter().filter_map(|layer| Some(layer.thickness - layer.at_drain?)).sum();
+    let Some(drain) = file.plan.drain.as_ref().filter(|_| drop > 0.0) else { return Vec::new() };
+    let place = |&(x, y): &(f64, f64)| PlanPosition { x: Length::mm(x), y: Length::mm(y) };
+    let corners: Vec<PlanPosition> = file.plan.outline.iter().map(place).collect();
+    let outlet = match &drain.to {
+        Some(to) => Outlet::Line(place(&drain.from), place(to)),
+        None => Outlet::Point(place(&drain.from)),
+    };
+    let Some(perimeter) = level_perimeter(&corners, &outlet, figures.falls()) else { return Vec::new() };
+    let rim = drain.grate.map(|grate| (Origin::Rim, grate / 2.0));
+    let origins = [Some((Origin::Centre, 0.0)), rim];
+    let design = |(origin, off): (Origin, f64)| design(&perimeter, origin, off, drop, figures);
+    origins.into_iter().flatten().map(design).collect()
+}
+
+fn design(perimeter: &LevelPerimeter, origin: Origin, off: f64, drop: f64, figures: &Figures) -> FallDesign {
+    let limits = figures.falls();
+    let less = |distance: Length| distance - Length::mm(off);
+    let seen = LevelPerimeter {
+        nearest: less(perimeter.nearest),
+        farthest: less(perimeter.farthest),
+        needs: limits.minimum.times(less(perimeter.farthest)),
+        allows: limits.maximum.times(less(perimeter.nearest)),
+    };
+    // The perimeter and the drain are each set by a reading.
+    let drop = Estimate::new(Length::mm(drop), figures.length("reading-sd") * 2f64.sqrt());
+    FallDesign {
+        origin,
+        rise: drop.value.to_mm(),
+        far: fall_to(seen.farthest, drop, Limits::at_least(limits.minimum), ("fall-least", limits.minimum), figures),
+        near: fall_to(seen.nearest, drop, Limits::at_most(limits.maximum), ("fall-most", limits.maximum), figures),
+        needs: seen.needs.to_mm(),
+        allows: seen.allows.to_mm(),
+        possible: seen.is_possible(),
+    }
+}
+
+fn fall_to(
+    distance: Length,
+    drop: Estimate<Length>,
+    limits: Limits<Slope>,
+    (rule, limit): (&str, Slope),
+    figures: &Figures,
+) -> FallTo {
+    let fall = Estimate::new(drop.value.over(distance), drop.u.over(distance));
+    let found = conformance(fall, limits, Probability::of(figures.value("confidence")), decision(figures.decision()));
+    FallTo {
+        distance: distance.to_mm(),
+        fall: fall.value.to_ratio(),
+        u: fall.u.to_ratio(),
+        limit: limit.to_ratio(),
+        verdict: found.map_or(Verdict::NotTested, |found| verdict(found.verdict)),
+        rule: figures.name(rule),
+    }
+}
+
+/// The joists under the hole for the drain, and the nearest centres where it meets none.
+fn clash(plan: &Plan, figures: &Figures) -> Option<DrainClash> {
+    let drain = plan.drain.as_ref().filter(|_| !plan.joists.is_empty())?;
+    let across = |&(x, y): &(f64, f64)| if plan.joists_along == Axis::Y { x } else { y };
+    let (hole, thick) = (figures.mm("drain-hole"), figures.mm("joist-thickness"));
+    let at = across(&drain.from);
+    // At the edge of a joist's side the hole just touches nothing.
+    let meets = |centre: f64, joist: &Joist| (centre - joist.at).abs() < (hole + thick) / 2.0 - 1e-6;
+    let joists: Vec<String> =
+        plan.joists.iter().filter(|joist| meets(at, joist)).map(|joist| joist.id.clone()).collect();
+    let away = (hole + thick) / 2.0 + figures.mm("drain-clearance");
+    let inside = |centre: &f64| {
+        let all = plan.outline.iter().map(across);
+        let (from, to) = (all.clone().fold(f64::INFINITY, f64::min), all.fold(f64::NEG_INFINITY, f64::max));
+        *centre - hole / 2.0 >= from && *centre + hole / 2.0 <= to
+    };
+    let beside = plan.joists.iter().flat_map(|joist| [joist.at - away, joist.at + away]);
+    let mut clear_at: Vec<f64> =
+        beside.filter(inside).filter(|centre| !plan.joists.iter().any(|joist| meets(*centre, joist))).collect();
+    clear_at.sort_by(|a, b| (a - at).abs().total_cmp(&(b - at).abs()));
+    clear_at.truncate(2);
+    let clear_at = if joists.is_empty() { Vec::new() } else { clear_at };
+    Some(DrainClash { hole, joists, clear_at, provenance: Provenance::CommonPractice })
+}

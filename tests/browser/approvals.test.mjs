@@ -1,0 +1,96 @@
+// A cut is listed only with an approval on record; the question to the engineer is filled in; both are on the screens.
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { eachSaid, said } from './demo.mjs'
+
+const INCH = 25.4
+
+let host, browser
+before(async () => {
+  host = await startHost()
+  browser = await startBrowser()
+})
+after(async () => {
+  await browser?.close()
+  await host?.stop()
+})
+
+async function kestrel() {
+  const page = await openPage(browser, host.address)
+  const { room } = await ask(page, 'demo', { name: 'kestrel', id: crypto.randomUUID() })
+  return { page, room }
+}
+
+test('the question about J4 says what the cut would take', async () => {
+  const { page, room } = await kestrel()
+  await visit(page, `#/rooms/${room}/approvals/J4`)
+  await page.locator('.question').waitFor()
+  const rows = await eachSaid(page.locator('.question dl > div'))
+  assert.deepEqual(rows.slice(0, 7), [
+    'Member Sawn, 9-1/4 in deep',
+    'Clear span 138 in',
+    'Cut wanted 1/8 in deep, 42 in long: 30 in to 72 in',
+    'Depth left 9-1/8 in',
+    'Middle third 22 in to 68 in: the cut reaches into it',
+    'Section modulus lost 2.7 % where it is deepest',
+    'Stiffness lost 4.0 % if it ran the whole length',
+  ])
+  assert.match(rows[7], /^Why it is asked The cut reaches the middle third/)
+  assert.deepEqual(page.wrong, [])
+})
+
+test('an approval counts only with who, when and a reference; then its cut may be ticked, and no other', async () => {
+  const { page, room } = await kestrel()
+  await visit(page, `#/rooms/${room}/cut-list/level-by-approval`)
+  const row = page.locator('[data-joist="J4"]')
+  await row.waitFor()
+  assert.equal(await row.getAttribute('role'), null, 'a cut nobody approved cannot be ticked')
+  await row.getByRole('link', { name: 'Ask, or record an approval' }).tap()
+  await page.locator('.question').waitFor()
+  await page.getByRole('button', { name: 'Record it' }).tap()
+  assert.match(await said(page.locator('.missing')), /Who, when and a reference/)
+  assert.equal((await ask(page, 'room', { room })).approvals.length, 0)
+
+  await page.getByLabel('Given by').fill('A. Byrne, structural engineer')
+  await page.getByLabel('Reference').fill('letter 12')
+  await page.getByRole('button', { name: 'Record it' }).tap()
+  const kept = page.locator('[data-approval="J4"]')
+  await kept.waitFor()
+  assert.match(await said(kept), /J4: 1\/8 in deep at most, from 30 in to 72 in/)
+  const [approval] = (await ask(page, 'room', { room })).approvals
+  assert.ok(Math.abs(approval.depth - INCH / 8) < 0.01 && Math.abs(approval.to - 72 * INCH) < 0.01)
+
+  await visit(page, `#/rooms/${room}/cut-list`)
+  const { alternatives } = await ask(page, 'height', { room })
+  const dressed = alternatives.find(({ name }) => name === 'level-dressed')
+  const j4 = dressed.joists.find(({ id }) => id === 'J4')
+  assert.equal(j4.approval.by, 'A. Byrne, structural engineer')
+  await visit(page, `#/rooms/${room}/cut-list/level-dressed`)
+  const allowed = page.locator('[data-joist="J4"]')
+  await allowed.waitFor()
+  assert.equal(await allowed.getAttribute('role'), 'checkbox')
+  assert.match(await said(allowed), /Approved by A\. Byrne/)
+
+  await visit(page, `#/rooms/${room}/approvals`)
+  await kept.getByRole('button', { name: 'Withdraw' }).tap()
+  await kept.waitFor({ state: 'detached' })
+  await visit(page, `#/rooms/${room}/cut-list/level-by-approval`)
+  await row.waitFor()
+  assert.equal(await row.getAttribute('role'), null)
+  assert.deepEqual(page.wrong, [])
+})
+
+test('a chosen height is said as it is held, not over the datum', async () => {
+  const { page, room } = await kestrel()
+  await visit(page, `#/rooms/${room}/height`)
+  await page.getByRole('button', { name: 'Build to this height' }).tap()
+  await page.getByRole('link', { name: 'Cut list' }).first().waitFor()
+  await visit(page, `#/rooms/${room}`)
+  const step = page.locator(`a[href="#/rooms/${room}/height"]`)
+  await page.waitForFunction(
+    (room) => /hold/.test(document.querySelector(`a[href="#/rooms/${room}/height"]`)?.textContent),
+    room,
+  )
+  assert.match(await said(step), /hold 43-7\/8/)
+})

@@ -1,0 +1,98 @@
+// The straightedge walk by taps alone: one tap a place, the gauge decides, nothing is lost.
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { eachSaid, said } from './demo.mjs'
+
+const INCH = 25.4
+
+let host, browser
+before(async () => {
+  host = await startHost()
+  browser = await startBrowser()
+})
+after(async () => {
+  await browser?.close()
+  await host?.stop()
+})
+
+async function startWalk(size) {
+  const page = await openPage(browser, host.address, size)
+  const { room } = await ask(page, 'demo', { name: 'kestrel', id: crypto.randomUUID() })
+  await visit(page, `#/rooms/${room}/straightedge`)
+  await page.waitForSelector('[data-place="1"]')
+  return { page, room }
+}
+
+const walk = (page, room) => ask(page, 'straightedge-walk', { room })
+
+test('six to ten places, both diagonals among them, each with where to look and what to expect', async () => {
+  const { page, room } = await startWalk()
+  const { placements } = await walk(page, room)
+  const rows = await eachSaid(page.locator('ol button'))
+  assert.equal(rows.length, placements.length)
+  assert.ok(rows.length >= 6 && rows.length <= 10, `${rows.length} places`)
+  assert.ok(rows.some((row) => /on the diagonal/.test(row)) && rows.some((row) => /on the other diagonal/.test(row)))
+  assert.ok(
+    rows.some((row) => /8 ft bar across heights say 11\/16 in/.test(row)),
+    rows.join('\n'),
+  )
+  assert.match(await said(page.locator('[data-place] dl')), /^From left wall .* door wall .* to left wall .* door wall/)
+})
+
+test('a tap on a gauge keeps it and goes on; at the end the gauges decide', async () => {
+  const { page, room } = await startWalk()
+  const { placements } = await walk(page, room)
+  for (let number = 1; number <= placements.length; number += 1) {
+    await page.waitForSelector(`[data-place="${number}"]`)
+    await page.locator('[data-gauge="0"]').tap()
+  }
+  await page.waitForSelector('[data-outcome="within"]')
+  assert.match(await said(page.locator('[data-outcome]')), /Flat enough everywhere/)
+  const after = await walk(page, room)
+  assert.ok(after.placements.every(({ gauged }) => gauged.entered === '0' && gauged.verdict === 'within'))
+  const view = await ask(page, 'room', { room })
+  assert.equal(view.surveys[0].read, 28, 'a gap takes the place of no height')
+  assert.equal(view.surveys[0].points.find(({ id }) => id === 'J4@60').reading.entered, '43-7/8')
+  assert.deepEqual(page.wrong, [])
+})
+
+test('rocking is kept, a larger gauge is out, gauging again keeps both, undo takes back', async () => {
+  const { page, room } = await startWalk()
+  await page.getByRole('radio', { name: 'Yes' }).tap()
+  await page.getByRole('button', { name: 'Larger' }).tap()
+  const quarter = String(INCH / 4)
+  await page.locator(`[data-gauge="${quarter}"]`).tap()
+  await page.waitForSelector('[data-place="2"]')
+  let [first] = (await walk(page, room)).placements
+  assert.deepEqual([first.gauged.entered, first.gauged.rocked, first.gauged.verdict], ['1/4', true, 'out'])
+  assert.match(await said(page.locator('ol button').first()), /out · limit 1\/8 in · rocked 1\/4 in/)
+
+  await page.locator('ol button').first().tap()
+  await page.waitForSelector('[data-place="1"]')
+  assert.match(await said(page.locator('[data-place]')), /Gauged 1\/4 in/)
+  await page.locator(`[data-gauge="${INCH / 16}"]`).tap()
+  await page.waitForSelector('[data-place="2"]')
+  ;[first] = (await walk(page, room)).placements
+  assert.deepEqual([first.gauged.entered, first.gauged.verdict], ['1/16', 'within'])
+  const { text } = await ask(page, 'room-export', { room })
+  const gaps = JSON.parse(text).readings.filter(({ sense }) => sense === 'gap')
+  assert.deepEqual(
+    gaps.map(({ entered }) => entered),
+    ['1/4', '1/16'],
+  )
+
+  await page.getByRole('button', { name: 'Undo' }).tap()
+  await page.waitForFunction(() => document.querySelector('ol button')?.textContent.includes('1⁄4'))
+  ;[first] = (await walk(page, room)).placements
+  assert.equal(first.gauged.entered, '1/4')
+  assert.deepEqual(page.wrong, [])
+})
+
+test('the gauges are large and in sight of a thumb', async () => {
+  const { page } = await startWalk()
+  for (const key of await page.locator('.gauges button').all()) {
+    const { width, height } = await key.boundingBox()
+    assert.ok(width >= 80 && height >= 72, `${width} × ${height}`)
+  }
+})

@@ -1,0 +1,15 @@
+import * as plans from '../en-US/plan'
+import * as US from '../en-US/readings'
+
+export const plan: typeof plans.plan = {
+  ...plans.plan,
+  templates: { ...plans.plan.templates, bath: 'Bathroom on open joists' },
+  spacing: 'Centres',
+}
+
+export const readings: typeof US.readings = {
+  ...US.readings,
+  strong: 'full',
+  shy: 'bare',
+  unusual: 'A hog, or a slip? Next keeps it.',
+}

@@ -1,0 +1,41 @@
+import type { enUS } from './en-US'
+import { another, chalk, checks, compare, method, moved } from './es/checks'
+import { devices } from './es/devices'
+import { findings, map, profile } from './es/findings'
+import { approvals, cutList, forbids, height, why } from './es/height'
+import { plan } from './es/plan'
+import { readings } from './es/readings'
+import { history, newRoom, record, room, rooms, rules, settings, structure } from './es/rooms'
+import * as shared from './es/shared'
+import { straightedge } from './es/straightedge'
+
+/** El español de la obra, como se habla en América. */
+export const es: typeof enUS = {
+  ...shared,
+  rooms,
+  newRoom,
+  room,
+  plan,
+  structure,
+  readings,
+  devices,
+  record,
+  history,
+  rules,
+  settings,
+  findings,
+  map,
+  profile,
+  height,
+  why,
+  forbids,
+  approvals,
+  cutList,
+  straightedge,
+  another,
+  chalk,
+  compare,
+  checks,
+  method,
+  moved,
+}
