@@ -2,14 +2,14 @@
 //! message bus of its own: what the user is told, and that no wrong reading comes of it.
 #![cfg(target_os = "linux")]
 
+mod bluez;
 mod bus;
 mod command_line;
 mod scenario;
-mod service;
 mod site;
 mod tree;
 
-use service::How;
+use bluez::How;
 use site::{LASER, LEVEL, Site};
 use std::time::Duration;
 

@@ -1,8 +1,8 @@
 //! A bus, a simulated service on it, and a listener in a process of its own.
 
+use super::bluez::Bluez;
 use super::bus::Bus;
 use super::scenario::Scenario;
-use super::service::Service;
 use bluetooth::decode::FixedPoint;
 use bluetooth::reading::{Cause, Quantity};
 use serde_json::Value;
@@ -23,10 +23,11 @@ const LEVEL_SENDS: &str = "6e400003-b5a3-f393-e0a9-e50e24dcca9e";
 /// How long anything may take that is waited for.
 const PATIENCE: Duration = Duration::from_secs(30);
 
+#[allow(dead_code, reason = "the tests and the benchmark use different parts")]
 pub(crate) struct Site {
     pub(crate) bus: Bus,
     runtime: Runtime,
-    pub(crate) service: Option<Service>,
+    pub(crate) service: Option<Bluez>,
     listener: Child,
     orders: ChildStdin,
     lines: Receiver<Value>,
@@ -35,12 +36,13 @@ pub(crate) struct Site {
     _folder: TempDir,
 }
 
+#[allow(dead_code, reason = "the tests and the benchmark use different parts")]
 impl Site {
     /// A service as the scenario has it, and a listener that has just started.
     pub(crate) fn new(scenario: &str) -> Self {
         let scenario = Scenario::read(scenario);
         let (folder, bus, runtime) = ground(scenario.denied);
-        let service = Some(runtime.block_on(Service::start(&bus.address, &scenario)));
+        let service = Some(runtime.block_on(Bluez::start(&bus.address, &scenario)));
         Self::listen(folder, bus, runtime, service)
     }
 
@@ -50,7 +52,7 @@ impl Site {
         Self::listen(folder, bus, runtime, None)
     }
 
-    fn listen(folder: TempDir, bus: Bus, runtime: Runtime, service: Option<Service>) -> Self {
+    fn listen(folder: TempDir, bus: Bus, runtime: Runtime, service: Option<Bluez>) -> Self {
         let mut listener = Command::new(env!("CARGO_BIN_EXE_radio-listener"))
             .env("DBUS_SYSTEM_BUS_ADDRESS", &bus.address)
             .stdin(Stdio::piped())
@@ -71,8 +73,13 @@ impl Site {
         Self { bus, runtime, service, listener, orders, lines, told: Vec::new(), count: 0, _folder: folder }
     }
 
-    pub(crate) fn service(&self) -> &Service {
+    pub(crate) fn service(&self) -> &Bluez {
         self.service.as_ref().expect("there is a service")
+    }
+
+    /// The process that listens.
+    pub(crate) fn listener_id(&self) -> u32 {
+        self.listener.id()
     }
 
     /// Lets something happen on the site.

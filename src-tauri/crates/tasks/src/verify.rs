@@ -89,7 +89,8 @@ fn compare(checkout: &Checkout, long: bool) -> Outcome {
 pub(crate) fn bench(checkout: &Checkout) -> Outcome {
     packages::bring(&packages::on_this_system(&[PEERS]))?;
     let python = peers(checkout)?;
-    run_child(cargo(checkout.root(), &["bench", "-p", "site-tests", "--bench", "ratios"]).env("PYTHON", python))
+    run_child(cargo(checkout.root(), &["bench", "-p", "site-tests", "--bench", "ratios"]).env("PYTHON", python))?;
+    run_cargo(checkout, &["bench", "-p", "site-tests", "--bench", "radio", "--", "--long"])
 }
 
 /// A picture of every screen, in both themes.

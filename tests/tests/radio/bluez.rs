@@ -22,6 +22,7 @@ struct Fault {
 }
 
 #[derive(Debug, Clone)]
+#[allow(dead_code, reason = "the tests and the benchmark use different parts")]
 pub(crate) enum How {
     Refused(&'static str),
     Late(Duration),
@@ -42,12 +43,13 @@ struct State {
 
 /// A hold on the simulated service.
 #[derive(Clone)]
-pub(crate) struct Service {
+pub(crate) struct Bluez {
     connection: Connection,
     state: Arc<Mutex<State>>,
 }
 
-impl Service {
+#[allow(dead_code, reason = "the tests and the benchmark use different parts")]
+impl Bluez {
     pub(crate) async fn start(address: &str, scenario: &Scenario) -> Self {
         let connection = zbus::connection::Builder::address(address).build().await.expect("a bus");
         let state = State {
