@@ -129,6 +129,7 @@ export function screens({ read, empty, fresh, metric, half, halfMm }) {
     rooms: ['#/', '.line'],
     new: ['#/new', 'form'],
     settings: ['#/settings', 'fieldset'],
+    devices: ['#/devices', 'article'],
     'room-empty': [at(empty), '[data-next="plan"]'],
     'room-fresh': [at(fresh), '[data-next="structure"]'],
     room: [at(read), '[data-next]'],

@@ -40,6 +40,8 @@ pub mod wire;
 pub mod words;
 
 pub use app::{App, Listener};
+/// Instruments without any room, for the command line.
+pub use bluetooth;
 pub use build_up::build_up;
 pub use clock::Clock;
 pub use commands::COMMANDS;

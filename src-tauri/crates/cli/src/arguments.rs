@@ -71,6 +71,9 @@ pub(crate) enum Verb {
         #[arg(short, long)]
         output: PathBuf,
     },
+    /// Find, listen to and teach instruments over Bluetooth.
+    #[command(subcommand)]
+    Devices(DevicesVerb),
     /// Serve the screens to a browser on this machine.
     Host {
         /// The port; any free one if 0.
@@ -119,4 +122,45 @@ pub(crate) enum ReadingsVerb {
         #[arg(long)]
         room: String,
     },
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum DevicesVerb {
+    /// List what is heard nearby, and by which profile it can be read.
+    Scan {
+        /// How long to listen.
+        #[arg(long, default_value_t = 10)]
+        seconds: u64,
+    },
+    /// Print every reading of one instrument as a line of JSON.
+    Listen {
+        /// Its id as `scan` prints it, or practice-laser or practice-level.
+        device: String,
+        /// End after so many readings.
+        #[arg(long)]
+        readings: Option<usize>,
+        /// End after so many seconds.
+        #[arg(long)]
+        seconds: Option<u64>,
+    },
+    /// Learn how an instrument speaks from readings typed as its display shows them.
+    Teach(Teach),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct Teach {
+    /// Its id as `scan` prints it.
+    pub(crate) device: String,
+    /// What its display shows: m, cm, mm, in or deg.
+    #[arg(long, default_value = "m", value_parser = ["m", "cm", "mm", "in", "deg"])]
+    pub(crate) shows: String,
+    /// How many decimals its display shows.
+    #[arg(long, default_value_t = 3)]
+    pub(crate) decimals: u8,
+    /// The accuracy its sheet states, plus or minus, in mm or degrees.
+    #[arg(long)]
+    pub(crate) accuracy: f64,
+    /// What the profile is called, and how the instrument's name begins.
+    #[arg(long)]
+    pub(crate) name: String,
 }

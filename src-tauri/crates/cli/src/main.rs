@@ -5,6 +5,7 @@
 
 mod arguments;
 mod compute;
+mod devices;
 mod host;
 mod print;
 mod rooms;
@@ -36,6 +37,7 @@ fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
         Verb::BuildUp { room, json } => print::build_up(&rooms::state(home, &room)?, json),
         Verb::Fall { room, json } => print::fall(&rooms::state(home, &room)?, json),
         Verb::Record { room, output } => rooms::record(&rooms::open(home)?, &room, &output),
+        Verb::Devices(verb) => devices::devices(verb, home),
         Verb::Host { port } => host::serve(rooms::open(home)?, port),
     }
 }

@@ -10,11 +10,18 @@ use std::process::ExitCode;
 
 /// The rooms in the folder asked for, in `TRUEFALL_HOME`, or in the user's own data folder.
 pub(crate) fn open(home: Option<PathBuf>) -> Result<App, Refusal> {
+    App::open(&folder(home)?, Clock::from_environment())
+}
+
+/// The folder itself.
+///
+/// # Errors
+/// `io` where none is named and the user has none.
+pub(crate) fn folder(home: Option<PathBuf>) -> Result<PathBuf, Refusal> {
     let folder = home.or_else(|| std::env::var_os("TRUEFALL_HOME").map(PathBuf::from)).or_else(data_folder);
-    let folder = folder.ok_or_else(|| {
+    folder.ok_or_else(|| {
         Refusal::new(Kind::Io, "There is no folder to keep rooms in. Name one with --home or TRUEFALL_HOME.")
-    })?;
-    App::open(&folder, Clock::from_environment())
+    })
 }
 
 fn data_folder() -> Option<PathBuf> {

@@ -7,6 +7,7 @@ mod checkout;
 mod child;
 mod node;
 mod packages;
+mod phone;
 mod steps;
 mod ui;
 mod verify;
@@ -22,6 +23,7 @@ cargo app                      open the window on the demo room; without a displ
 cargo verify [--long] [STEP…]  check everything, or the steps named; --long adds what takes hours
 cargo run -p tasks -- setup    only bring what is missing: system packages, Node, the screens' packages
 cargo run -p tasks -- bench    how fast the decisions come, in a release build, beside numpy
+cargo run -p tasks -- phone    whether the code for instruments compiles for an Android phone
 cargo run -p tasks -- pictures a picture of every screen, in tests/browser/out";
 
 fn main() -> ExitCode {
@@ -42,6 +44,7 @@ fn run(checkout: &Checkout, words: &[String]) -> Outcome {
         "verify" => verify::run(checkout, rest),
         "setup" => verify::set_up(checkout),
         "pictures" => verify::pictures(checkout),
+        "phone" => phone::check(checkout),
         "bench" => verify::bench(checkout),
         "" | "help" | "--help" => {
             println!("{HELP}");

@@ -22,6 +22,8 @@ enum Probe {
     Library(&'static str),
     /// A module of Python.
     Module(&'static str),
+    /// A file at its place.
+    File(&'static str),
 }
 
 const fn need(probe: Probe, package: &'static str, why: &'static str) -> Need {
@@ -43,6 +45,13 @@ pub(crate) const WATCHING: &[Need] = &[
     need(Probe::Program("xvfb-run"), "xvfb", "give the real window a display"),
     need(Probe::Program("xauth"), "xauth", "give the real window a display"),
     need(Probe::Program("dbus-run-session"), "dbus-daemon", "give the real window a message bus of its own"),
+];
+
+/// What checks the code for a phone: a compiler apart from the usual one, with the sources of its library.
+pub(crate) const PHONE: &[Need] = &[
+    need(Probe::File("/usr/bin/rustc"), "rustc-web", "compile for a phone"),
+    need(Probe::File("/usr/bin/cargo"), "cargo-web", "compile for a phone"),
+    need(Probe::File("/usr/lib/rustlib/src/rust/library/std/Cargo.toml"), "rust-web-src", "compile for a phone"),
 ];
 
 /// What the comparisons with other libraries run on.
@@ -82,6 +91,7 @@ fn is_there(probe: &Probe) -> bool {
     match probe {
         Probe::Program(name) => which(name).is_some(),
         Probe::Library(name) => answer(Command::new("pkg-config").args(["--exists", name])).is_some(),
+        Probe::File(path) => std::path::Path::new(path).exists(),
         Probe::Module(name) => answer(Command::new("python3").args(["-c", &format!("import {name}")])).is_some(),
     }
 }

@@ -90,7 +90,8 @@ pub(crate) fn bench(checkout: &Checkout) -> Outcome {
     packages::bring(&packages::on_this_system(&[PEERS]))?;
     let python = peers(checkout)?;
     let benches = ["bench", "-p", "site-tests", "--no-fail-fast", "--bench", "ratios", "--bench", "costs"];
-    run_child(cargo(checkout.root(), &benches).env("PYTHON", python))
+    run_child(cargo(checkout.root(), &benches).env("PYTHON", python))?;
+    run_cargo(checkout, &["bench", "-p", "site-tests", "--bench", "radio", "--", "--long"])
 }
 
 /// A picture of every screen, in both themes.

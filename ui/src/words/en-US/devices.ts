@@ -24,7 +24,6 @@ export const devices = {
   rest: 'It stands where a perfect one reads',
   restSet: 'Put it there',
   boxTaken: 'A number stands half entered. Keep it or clear it, then press again.',
-  took: (name: string, text: string) => `${name}: ${text}.`,
   states: {
     searching: 'listening',
     connecting: 'connecting',

@@ -1,14 +1,17 @@
 //! The radio of this device, through the platform's own Bluetooth.
 //!
 //! One runtime with one thread carries it. Every call to the platform has a time of its own to answer in: a library
-//! limit of half a minute is too long for somebody who kneels on joists. On Linux the streams of the library fall silent
-//! instead of ending, and dropping one may panic in its task; so one stream is kept for each adapter and each
+//! limit of half a minute is too long for somebody who kneels on joists. On Linux the streams of the library fall
+//! silent instead of ending, and dropping one may panic in its task; so one stream is kept for each adapter and each
 //! instrument, the link is watched by the adapter's events, and the whole is asked every few seconds whether it is
 //! still there.
 
 mod adapter;
+mod drive;
 mod link;
 mod trouble;
+
+pub use drive::drive;
 
 use crate::Moment;
 use crate::radio::{InstrumentId, Link, LinkEvent, Radio, RadioEvent, Uuid};

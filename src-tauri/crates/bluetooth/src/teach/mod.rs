@@ -11,10 +11,12 @@
 //! and asserts them): see [`Teaching`].
 
 mod classes;
+mod ear;
 mod hypothesis;
 mod unit;
 mod way;
 
+pub use ear::{Ear, Overheard};
 pub use unit::{Display, DisplayUnit};
 
 use crate::decode::Kind;
