@@ -108,6 +108,15 @@ mod tests {
     }
 
     #[test]
+    fn numbers_are_read_to_the_last_bit() {
+        // Positions far off on a map, where readings stand a few metres apart.
+        for k in 0..1000 {
+            let place = 4.5e9 + (f64::from(k) * 0.618_033_988_75).fract() * 3000.0;
+            assert_eq!(read::<f64>(&format!("{place}")).ok(), Some(place), "{place}");
+        }
+    }
+
+    #[test]
     fn a_byte_order_mark_is_no_mistake() {
         assert!(read::<Input>("\u{feff}{\"points\":[[0,0,null]]}").is_ok());
     }
