@@ -259,6 +259,7 @@ mod tests {
             to: Some(place.to),
             note: None,
             supersedes: None,
+            from: None,
             withdrawn: false,
         };
         file.readings.push(reading);

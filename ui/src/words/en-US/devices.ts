@@ -3,6 +3,7 @@ export const devices = {
   sub: 'lasers and levels that send what they read',
   practice: 'To practice with',
   practiceNote: 'Played by Truefall itself, to try everything with no instrument at hand.',
+  names: { 'practice-laser': 'Practice laser', 'practice-level': 'Practice level' } as Record<string, string>,
   nearby: 'Nearby',
   nearbyNote:
     'Instruments that speak an open standard are read at once. Others are taught with three readings on the command line: truefall devices teach.',

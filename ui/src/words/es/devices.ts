@@ -5,6 +5,7 @@ export const devices: typeof english = {
   sub: 'láseres y niveles que envían lo que miden',
   practice: 'Para practicar',
   practiceNote: 'Los hace el propio Truefall, para probarlo todo sin ningún instrumento a mano.',
+  names: { 'practice-laser': 'Láser de práctica', 'practice-level': 'Nivel de práctica' } as Record<string, string>,
   nearby: 'Cerca',
   nearbyNote:
     'Los instrumentos que hablan un estándar abierto se leen enseguida. A los demás se les enseña con tres lecturas en la línea de órdenes: truefall devices teach.',
