@@ -155,6 +155,7 @@ fn reading(room: RoomId, given: &Given, at: &str) -> Reading {
         edge: None,
         source: given.text("source"),
         raw: None,
+        profile: None,
         at: at.into(),
         by: None,
         sd: None,

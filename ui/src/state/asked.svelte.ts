@@ -47,6 +47,8 @@ export class Asked<K extends keyof Requests> {
   }
 
   #concerns(room: string): boolean {
+    // The instruments change often and are no room.
+    if (room === 'devices' || this.name === 'devices') return !room || room === this.name
     const body = this.body() as { room?: string }
     return !room || body.room === undefined || body.room === room
   }

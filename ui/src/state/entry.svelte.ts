@@ -1,3 +1,4 @@
+import type { DeviceReading } from '../bridge/generated/DeviceReading'
 import type { Units } from '../bridge/generated/Units'
 import { mixed, reduced, unitsOf, type Shown } from '../units'
 
@@ -18,6 +19,7 @@ export class Entry {
   /** What was typed on a keyboard, as it stands. */
   typed = $state<string>()
   touched = $state(false)
+  #received = $state.raw<DeviceReading>()
 
   /** `native` are the units of the room: a number in others carries its unit. */
   constructor(
@@ -32,6 +34,17 @@ export class Entry {
     if (!this.ready) return ''
     const feel = this.feel ? ` ${this.feel}` : ''
     return `${this.minus ? '-' : ''}${this.#figures()}${unit}${feel}`
+  }
+
+  /** What an instrument sent, while the number is still that. */
+  get received(): DeviceReading | undefined {
+    return this.#received?.text === this.typed ? this.#received : undefined
+  }
+
+  /** Puts what an instrument sent into the box. */
+  receive(reading: DeviceReading): void {
+    this.#received = reading
+    this.typed = reading.text
   }
 
   /** Whether there is a number to keep. */

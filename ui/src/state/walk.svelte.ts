@@ -1,6 +1,7 @@
 import { bridge } from '../bridge/bridge'
 import type { Benchmark } from '../bridge/generated/Benchmark'
 import type { Commands } from '../bridge/generated/Commands'
+import type { DeviceReading } from '../bridge/generated/DeviceReading'
 import type { EntryView } from '../bridge/generated/EntryView'
 import type { LengthView } from '../bridge/generated/LengthView'
 import type { PointView } from '../bridge/generated/PointView'
@@ -87,6 +88,23 @@ export class Walk {
   /** What the number would be a reading of. */
   get #about(): string {
     return this.stage === 'reading' ? `${this.setup?.setup.id} ${this.current?.id}` : this.stage
+  }
+
+  /** What a reading would be for, as the instruments are told it; none while none can be taken. */
+  get place(): string | undefined {
+    const takes = this.stage === 'reading' || this.stage === 'opening' || this.stage === 'closing'
+    return takes ? `${this.view.room.id} ${this.#about}` : undefined
+  }
+
+  /** Takes what an instrument read as if it were typed, and goes on as *next* does. Half a number is not overwritten. */
+  async receive(reading: DeviceReading): Promise<void> {
+    if (this.busy) return
+    if (this.entry.ready && !this.entry.received) {
+      this.said = words().devices.boxTaken
+      return
+    }
+    this.entry.receive(reading)
+    await this.next()
   }
 
   /** The edge that is read now, where both are. */
@@ -178,8 +196,10 @@ export class Walk {
     if (!current || !setup) return
     const pending = this.#ids(`${setup.setup.id} ${current.id} ${this.entry.text}`)
     const given = { setup: setup.setup.id, point: current.id, sense: this.sense, sd_mm: judged.sd_mm }
-    const source = this.entry.typed === undefined ? 'typed' : 'keyboard'
-    const typed = { ...given, source, entered: this.entry.text, value: judged.value }
+    const { received } = this.entry
+    const source = this.entry.typed === undefined || received ? 'typed' : 'keyboard'
+    const typed = { ...given, source, entered: this.entry.text, value: judged.value, ...measured(received) }
+    if (received) pending.thing = received.id
     const [before, edge] = [this.#before, this.edge]
     await this.#write('reading-add', { ...typed, reading: pending.thing, edge, supersedes: before }, pending.id)
     if (instead) {
@@ -343,4 +363,11 @@ export class Walk {
   #pointAt(id: string | undefined): PointView | undefined {
     return this.survey?.points.find((point) => point.id === id)
   }
+}
+
+/** What is kept of a reading that an instrument sent. */
+function measured(received: DeviceReading | undefined) {
+  if (!received) return {}
+  const { sd_mm, at, from } = received
+  return { source: `device:${from.device}`, sd_mm, at, from }
 }

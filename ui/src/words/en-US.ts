@@ -1,4 +1,6 @@
 import { another, chalk, checks, compare, method, moved } from './en-US/checks'
+import { buildUp } from './en-US/build-up'
+import { devices } from './en-US/devices'
 import { findings, map, profile, solid } from './en-US/findings'
 import { approvals, cutList, forbids, height, why } from './en-US/height'
 import { plan } from './en-US/plan'
@@ -17,6 +19,8 @@ export const enUS = {
   plan,
   structure,
   readings,
+  devices,
+  buildUp,
   record,
   history,
   rules,

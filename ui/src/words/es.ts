@@ -1,5 +1,7 @@
 import type { enUS } from './en-US'
 import { another, chalk, checks, compare, method, moved } from './es/checks'
+import { buildUp } from './es/build-up'
+import { devices } from './es/devices'
 import { findings, map, profile, solid } from './es/findings'
 import { approvals, cutList, forbids, height, why } from './es/height'
 import { plan } from './es/plan'
@@ -18,6 +20,8 @@ export const es: typeof enUS = {
   plan,
   structure,
   readings,
+  devices,
+  buildUp,
   record,
   history,
   rules,

@@ -2,12 +2,13 @@
 
 use crate::clock::Clock;
 use crate::commands::{self, Page};
-use crate::json;
+use crate::hex;
+use crate::instruments::{self, Instruments, locked};
 use crate::refusal::{Kind, Refusal};
 use crate::wire::{Changes, Write, Written};
 use std::fs;
-use std::path::Path;
-use std::sync::{Mutex, PoisonError};
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex};
 use store::{Entry, EntryId, Inverse, RoomId, Store, StoreError, Tx};
 
 /// Who is told of a change: the JSON of [`Changes`].
@@ -16,9 +17,12 @@ pub type Listener = Box<dyn Fn(&str) + Send + Sync>;
 /// One folder of rooms. It may be shared between threads.
 pub struct App {
     pub(crate) store: Store,
-    pub(crate) clock: Clock,
+    pub(crate) clock: Arc<Clock>,
+    /// Where the rooms are; none where they are in memory.
+    pub(crate) folder: Option<PathBuf>,
+    pub(crate) instruments: Instruments,
+    pub(crate) listeners: Arc<Mutex<Vec<Listener>>>,
     device: String,
-    listeners: Mutex<Vec<Listener>>,
     trouble: Mutex<Option<String>>,
 }
 
@@ -34,7 +38,7 @@ impl App {
         })?;
         let store = Store::open(folder.join("rooms.sqlite"))?;
         let device = device_name(folder, &clock);
-        Ok(Self { store, clock, device, listeners: Mutex::default(), trouble: Mutex::default() })
+        Ok(Self { folder: Some(folder.to_path_buf()), ..Self::of(store, clock, device) })
     }
 
     /// Rooms that are gone when this is dropped.
@@ -42,13 +46,18 @@ impl App {
     /// # Errors
     /// `internal` if memory does not suffice.
     pub fn in_memory(clock: Clock) -> Result<Self, Refusal> {
-        let (store, device) = (Store::in_memory()?, "memory".to_string());
-        Ok(Self { store, clock, device, listeners: Mutex::default(), trouble: Mutex::default() })
+        Ok(Self::of(Store::in_memory()?, clock, "memory".to_string()))
+    }
+
+    fn of(store: Store, clock: Clock, device: String) -> Self {
+        let (instruments, listeners) = (Instruments::default(), Arc::default());
+        let trouble = Mutex::default();
+        Self { store, clock: Arc::new(clock), folder: None, instruments, listeners, device, trouble }
     }
 
     /// Tells `listener` of every change from now on.
     pub fn on_change(&self, listener: Listener) {
-        self.listeners.lock().unwrap_or_else(PoisonError::into_inner).push(listener);
+        locked(&self.listeners).push(listener);
     }
 
     /// Goes through the whole file of rooms, which may take a while; what is found stands on the Rooms screen from
@@ -56,14 +65,14 @@ impl App {
     pub fn look_over(&self) {
         let found = self.store.check().err().map(|error| Refusal::from(error).message);
         if found.is_some() {
-            *self.trouble.lock().unwrap_or_else(PoisonError::into_inner) = found;
+            *locked(&self.trouble) = found;
             self.tell("", Written { id: String::new(), seq: 0, repeat: false });
         }
     }
 
     /// What was found wrong with the file of rooms; none if nothing was.
     pub(crate) fn trouble(&self) -> Option<String> {
-        self.trouble.lock().unwrap_or_else(PoisonError::into_inner).clone()
+        locked(&self.trouble).clone()
     }
 
     /// The store, for backups and benchmarks.
@@ -149,9 +158,8 @@ impl App {
     /// Tells the listeners of a change that is on disk.
     pub(crate) fn tell(&self, room: &str, written: Written) -> Written {
         let change = Changes { room: room.to_string(), seq: written.seq };
-        if let (false, Ok(text)) = (written.repeat, json::write(&change)) {
-            let listeners = self.listeners.lock().unwrap_or_else(PoisonError::into_inner);
-            listeners.iter().for_each(|listener| listener(&text));
+        if !written.repeat {
+            instruments::tell(&self.listeners, &change);
         }
         written
     }
@@ -178,13 +186,8 @@ pub(crate) fn apply(tx: &Tx<'_>, entry: &Entry, is_new: bool) -> Result<Option<I
 }
 
 /// The salt written in hexadecimal digits.
-pub(crate) fn salt(hex: &str) -> Result<[u8; store::SALT_BYTES], Refusal> {
-    let digits: Option<Vec<u8>> = hex.chars().map(|c| c.to_digit(16).map(|digit| digit as u8)).collect();
-    let bytes: Option<Vec<u8>> =
-        digits.map(|digits| digits.chunks(2).map(|pair| pair.iter().fold(0, |byte, d| byte << 4 | d)).collect());
-    let even = hex.len() == 2 * store::SALT_BYTES;
-    bytes
-        .filter(|_| even)
+pub(crate) fn salt(digits: &str) -> Result<[u8; store::SALT_BYTES], Refusal> {
+    hex::read(digits)
         .and_then(|bytes| bytes.try_into().ok())
         .ok_or_else(|| Refusal::out_of_range("private.salt", &format!("{} hexadecimal digits", 2 * store::SALT_BYTES)))
 }

@@ -18,6 +18,8 @@ mod gate;
 mod grid;
 mod height;
 mod heights;
+mod hex;
+mod instruments;
 pub mod json;
 mod judge;
 mod length_text;

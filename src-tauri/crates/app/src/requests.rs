@@ -1,6 +1,7 @@
 //! The one request table: what every front end may ask, by name, in JSON.
 
 use crate::app::App;
+use crate::instruments::Order;
 use crate::json;
 use crate::refusal::{Kind, Refusal};
 use crate::wire::*;
@@ -36,7 +37,7 @@ requests! {
     "height" (HeightAsk) -> HeightView = |app, ask| app.height(&ask.room, ask.height);
     "entry" (EntryAsk) -> EntryView = |app, ask| app.entry(&ask);
     "length" (LengthAsk) -> LengthView = |app, ask| app.length(&ask);
-    "build-up" (OfRoom) -> BuildUpView = |app, ask| app.build_up(&ask.room);
+    "build-up" (BuildUpAsk) -> BuildUpView = |app, ask| app.build_up(&ask.room, ask.layers);
     "rules" (OfRoom) -> RulesView = |app, ask| app.rules(&ask.room);
     "history" (OfRoom) -> HistoryView = |app, ask| app.history(&ask.room);
     "write" (Write) -> Written = |app, write| app.write(&write);
@@ -55,6 +56,14 @@ requests! {
     "comparison" (CompareAsk) -> Comparison = |app, ask| app.comparison(&ask);
     "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| app.engineer(&ask);
     "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
+    "devices" (Nothing) -> DevicesView = |app, _| Ok(app.devices());
+    "devices-look" (DevicesLook) -> DevicesView = |app, ask| app.order(Order::Look(ask.on));
+    "devices-switch-on" (Nothing) -> DevicesView = |app, _| app.order(Order::SwitchOn);
+    "device-use" (DeviceUse) -> DevicesView = |app, ask| app.order(Order::Use(ask));
+    "device-measure" (OfDevice) -> DevicesView = |app, ask| app.order(Order::Measure(ask.device));
+    "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask.place));
+    "device-taken" (DeviceTaken) -> DevicesView = |app, ask| app.order(Order::Taken(ask.id));
+    "device-practice" (DevicePractice) -> DevicesView = |app, ask| app.order(Order::Practice(ask));
 }
 
 fn unknown(name: &str) -> Refusal {

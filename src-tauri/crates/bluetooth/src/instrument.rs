@@ -1,9 +1,10 @@
 //! One instrument in use: connected, subscribed, lost, tried again.
 
 use crate::Moment;
+use crate::decode::{FixedPoint, described};
 use crate::listener::Listener;
-use crate::profile::Profile;
-use crate::radio::{InstrumentId, Link, LinkEvent, Uuid};
+use crate::profile::{Form, Profile};
+use crate::radio::{Characteristic, InstrumentId, Link, LinkEvent, Uuid};
 use crate::reading::{Cause, NotAReading, Reading};
 use crate::state::{Adapter, State, Trouble};
 use std::collections::VecDeque;
@@ -169,16 +170,34 @@ impl Instrument {
         self.link.connect();
     }
 
-    fn resolved(&mut self, has: &[Uuid], now: Moment) {
+    fn resolved(&mut self, has: &[Characteristic], now: Moment) {
+        self.describe(has);
         let readings = self.listener.profile().characteristic;
-        if !has.contains(&readings) {
+        let offers = |uuid: Uuid| has.iter().any(|one| one.uuid == uuid);
+        if !offers(readings) {
             return self.lost(Trouble::Unsuitable, now);
         }
         self.stage = Stage::Subscribing(now + self.patience.subscribe);
         self.listener.lose(now);
         self.link.subscribe(readings);
-        if has.contains(&Uuid::BATTERY_LEVEL) {
+        if offers(Uuid::BATTERY_LEVEL) {
             self.link.read(Uuid::BATTERY_LEVEL);
+        }
+    }
+
+    /// Where the profile leaves it to the instrument, the first thing it sends that says how it is read.
+    fn describe(&mut self, has: &[Characteristic]) {
+        if !matches!(self.listener.profile().form, Form::Described) {
+            return;
+        }
+        let form = |one: &Characteristic| match one.uuid {
+            Uuid::LENGTH => Some(Form::Whole(FixedPoint::LENGTH)),
+            Uuid::LINEAR_POSITION => Some(Form::Whole(FixedPoint::LINEAR_POSITION)),
+            _ => described(one.format.as_deref()?).map(Form::Field),
+        };
+        let mut read = has.iter().filter(|one| one.notifies).filter_map(|one| Some((one.uuid, form(one)?)));
+        if let Some((characteristic, form)) = read.next() {
+            self.listener.described(characteristic, form);
         }
     }
 
@@ -252,7 +271,6 @@ impl Drop for Instrument {
 mod tests {
     use super::*;
     use crate::decode::TextLine;
-    use crate::profile::Form;
     use proptest::prelude::*;
     use std::sync::{Arc, Mutex};
     use std::task::Waker;
@@ -304,7 +322,7 @@ mod tests {
 
     fn connected(at: u64) -> Vec<(u64, LinkEvent)> {
         let readings = plain_lines().characteristic;
-        let has = vec![readings, Uuid::BATTERY_LEVEL];
+        let has = vec![readings.into(), Uuid::BATTERY_LEVEL.into()];
         let events = [LinkEvent::Connected, LinkEvent::Resolved(has), LinkEvent::Subscribed(readings)];
         events.into_iter().map(|event| (at, event)).collect()
     }
@@ -363,7 +381,7 @@ mod tests {
         let bytes = prop::collection::vec(any::<u8>(), 0..60);
         prop_oneof![
             Just(LinkEvent::Connected),
-            Just(LinkEvent::Resolved(vec![readings])),
+            Just(LinkEvent::Resolved(vec![readings.into()])),
             Just(LinkEvent::Resolved(vec![])),
             Just(LinkEvent::Subscribed(readings)),
             Just(LinkEvent::Lost),

@@ -45,8 +45,10 @@ mod listener;
 pub mod profile;
 pub mod radio;
 pub mod reading;
+pub mod real;
 pub mod simulated;
 pub mod state;
+pub mod teach;
 
 /// How long after the start a thing happened, by the clock of whoever drives the bridge. Never runs backward.
 pub type Moment = std::time::Duration;

@@ -2,7 +2,8 @@
 
 use crate::Moment;
 use crate::decode::{Lines, Message};
-use crate::profile::{Form, Profile};
+use crate::profile::{Form, Profile, Scope};
+use crate::radio::Uuid;
 use crate::reading::{Cause, NotAReading, Reading};
 
 /// Reads one instrument by its profile.
@@ -15,12 +16,18 @@ pub(crate) struct Listener {
 
 impl Listener {
     pub(crate) fn new(profile: Profile) -> Self {
-        let summed = matches!(profile.form, Form::Lines(form) if form.summed);
-        Self { profile, lines: Lines::new(summed), last: None }
+        let lines = Lines::new(profile.form.lines().unwrap_or(true));
+        Self { profile, lines, last: None }
     }
 
     pub(crate) fn profile(&self) -> &Profile {
         &self.profile
+    }
+
+    /// The instrument describes how it is to be read.
+    pub(crate) fn described(&mut self, characteristic: Uuid, form: Form) {
+        self.profile.characteristic = characteristic;
+        self.profile.form = form;
     }
 
     /// The link is lost or new: a message under way is thrown away. What came last is still known for a repeat.
@@ -30,27 +37,24 @@ impl Listener {
 
     /// What the bytes of one notification complete.
     pub(crate) fn take(&mut self, bytes: Vec<u8>, at: Moment, asked: bool) -> Vec<Result<Reading, NotAReading>> {
-        let messages = match self.profile.form {
-            Form::Whole(_) => vec![bytes],
-            Form::Lines(_) => self.lines.take(&bytes, at),
+        let messages = match self.profile.form.lines() {
+            None => vec![bytes],
+            Some(_) => self.lines.take(&bytes, at),
         };
         messages.into_iter().map(|raw| self.reading(raw, at, asked)).collect()
     }
 
     fn reading(&mut self, raw: Vec<u8>, at: Moment, asked: bool) -> Result<Reading, NotAReading> {
-        let message = match self.profile.form {
-            Form::Whole(form) => form.decode(&raw),
-            Form::Lines(form) => form.decode(&raw),
-        }?;
-        let (least, most) = self.profile.range;
-        if !message.value.within(least, most) {
+        let message = self.profile.form.decode(&raw)?;
+        let fits = |scope: &Scope| message.value.within(scope.range.0, scope.range.1);
+        let Some(scope) = self.profile.scope(message.value).filter(fits) else {
             return Err(NotAReading::OutOfRange(message.value));
-        }
+        };
         if self.repeats(&raw, &message, at) {
             return Err(NotAReading::Repeated);
         }
         self.last = Some((raw.clone(), at));
-        Ok(self.accepted(message, raw, at, asked))
+        Ok(self.accepted(message, scope, raw, at, asked))
     }
 
     /// Whether the same bytes came before: at all, if they bear a number; else just now.
@@ -60,12 +64,12 @@ impl Listener {
         last.is_some_and(|(_, then)| message.number.is_some() || just_now(*then))
     }
 
-    fn accepted(&self, message: Message, raw: Vec<u8>, at: Moment, asked: bool) -> Reading {
-        let Profile { accuracy, step, name, version, unasked, .. } = &self.profile;
+    fn accepted(&self, message: Message, scope: Scope, raw: Vec<u8>, at: Moment, asked: bool) -> Reading {
+        let Profile { name, version, unasked, .. } = &self.profile;
         let guessed = if asked { Cause::Asked } else { *unasked };
         Reading {
             value: message.value,
-            u: accuracy.standard_uncertainty(*step),
+            u: scope.accuracy.standard_uncertainty(scope.step),
             cause: message.cause.unwrap_or(guessed),
             at,
             raw,

@@ -71,7 +71,7 @@ pub enum RadioEvent {
 pub enum LinkEvent {
     Connected,
     /// The characteristics it has.
-    Resolved(Vec<Uuid>),
+    Resolved(Vec<Characteristic>),
     Subscribed(Uuid),
     Notified {
         characteristic: Uuid,
@@ -84,6 +84,22 @@ pub enum LinkEvent {
     },
     Failed(Trouble),
     Lost,
+}
+
+/// One thing an instrument offers.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Characteristic {
+    pub uuid: Uuid,
+    /// It sends by itself once it is subscribed to.
+    pub notifies: bool,
+    /// Its presentation format descriptor, where it has one.
+    pub format: Option<Vec<u8>>,
+}
+
+impl From<Uuid> for Characteristic {
+    fn from(uuid: Uuid) -> Self {
+        Self { uuid, notifies: true, format: None }
+    }
 }
 
 /// An instrument that was heard.
@@ -141,9 +157,24 @@ impl Uuid {
     /// Battery level, one byte of per cent.
     pub const BATTERY_LEVEL: Self = Self::short(0x2A19);
 
+    /// The service of industrial measuring instruments.
+    pub const INDUSTRIAL_MEASUREMENT: Self = Self::short(0x185A);
+
     /// The long form of a number the standard assigned.
     pub const fn short(number: u16) -> Self {
         Self(0x0000_0000_0000_1000_8000_0080_5F9B_34FB | (number as u128) << 96)
+    }
+}
+
+impl std::str::FromStr for Uuid {
+    type Err = uuid::Error;
+
+    /// Reads the long form, and the four digits of a number the standard assigned.
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        match u16::from_str_radix(text, 16) {
+            Ok(number) if text.len() == 4 => Ok(Self::short(number)),
+            _ => uuid::Uuid::try_parse(text).map(|uuid| Self(uuid.as_u128())),
+        }
     }
 }
 

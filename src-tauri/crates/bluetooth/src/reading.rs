@@ -13,6 +13,14 @@ pub enum Quantity {
 }
 
 impl Quantity {
+    /// Its number, in millimetres or degrees.
+    pub fn number(self) -> f64 {
+        match self {
+            Self::Length(length) => length.to_mm(),
+            Self::Angle(angle) => angle.to_degrees(),
+        }
+    }
+
     /// Its number in mm or degrees, and the other's if both are of one kind.
     fn beside(self, other: Self) -> Option<(f64, f64)> {
         match (self, other) {
@@ -115,6 +123,14 @@ pub enum NotAReading {
     /// The same message again.
     Repeated,
 }
+
+impl std::fmt::Display for NotAReading {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.words().unwrap_or("The same message came again."))
+    }
+}
+
+impl std::error::Error for NotAReading {}
 
 impl NotAReading {
     /// The name used on every wire: `out-of-range`.

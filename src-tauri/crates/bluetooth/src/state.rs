@@ -21,6 +21,8 @@ pub enum Trouble {
     NotAnswering,
     /// It answers, and does not have what its profile asks for.
     Unsuitable,
+    /// It offers something that this device's Bluetooth cannot make out.
+    Unreadable,
 }
 
 impl Trouble {
@@ -32,6 +34,7 @@ impl Trouble {
             Self::Refused => "refused",
             Self::NotAnswering => "not-answering",
             Self::Unsuitable => "unsuitable",
+            Self::Unreadable => "unreadable",
         }
     }
 
@@ -42,6 +45,9 @@ impl Trouble {
             Self::Refused => "The instrument refuses. See that no other phone or tablet holds it.",
             Self::NotAnswering => "The instrument does not answer. Switch it off and on again.",
             Self::Unsuitable => "The instrument does not send what was set up for it. Set it up again.",
+            Self::Unreadable => {
+                "This device cannot make out what the instrument offers. Type, or use another instrument."
+            }
         }
     }
 }

@@ -43,6 +43,7 @@ pub(crate) fn reading(id: &str) -> Reading {
         edge: None,
         source: "typed".into(),
         raw: None,
+        profile: None,
         at: AT.into(),
         by: None,
         sd: None,

@@ -57,7 +57,7 @@ pub use journal::{Appended, Chain, ChainHash, Entry, Head, Inverse, NotAHash, Re
 pub use migrate::VERSION;
 pub use photographs::Photograph;
 pub use private::{PrivateText, SALT_BYTES, private_digest};
-pub use readings::{Measured, Reading};
+pub use readings::{Measured, ProfileName, Reading};
 pub use rooms::{Room, Units};
 pub use setups::{Setup, Sighting};
 pub use store::Store;

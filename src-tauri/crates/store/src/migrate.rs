@@ -8,7 +8,10 @@ use crate::backup;
 use crate::error::StoreError;
 
 /// The steps in their order. A released step never changes; what is to be different comes as a further one.
-pub(crate) const MIGRATIONS: &[&str] = &[include_str!("../migrations/0001_journal_and_tables.sql")];
+pub(crate) const MIGRATIONS: &[&str] = &[
+    include_str!("../migrations/0001_journal_and_tables.sql"),
+    include_str!("../migrations/0002_instrument_of_a_reading.sql"),
+];
 
 /// The form of the tables this program writes.
 pub const VERSION: u32 = MIGRATIONS.len() as u32;
@@ -66,7 +69,10 @@ mod tests {
     use crate::opening::open_as;
 
     /// A step is added here on the day it is released, and never changed after.
-    const RELEASED: &[&str] = &["a6ca1ba5dc2d68ccea96e7a82a2a2b3108846a08c2f933717dc1258c1f5c783c"];
+    const RELEASED: &[&str] = &[
+        "a6ca1ba5dc2d68ccea96e7a82a2a2b3108846a08c2f933717dc1258c1f5c783c",
+        "e3ef04a763d992da4d27fa56ac879a7b835fcb24b5efa700a8d93d2d8931e0d1",
+    ];
 
     #[test]
     fn a_released_step_never_changes() {
@@ -80,7 +86,7 @@ mod tests {
     const NEXT: &str = "ALTER TABLE rooms ADD COLUMN storey TEXT; INSERT INTO documents VALUES (NULL, 'new', '1');";
     const FAILING: &str = "CREATE TABLE half (a TEXT) STRICT; INSERT INTO nowhere VALUES (1);";
 
-    /// A folder with a file of the first form that holds one entry and the room `r1`.
+    /// A folder with a file of the form before the next that holds one entry and the room `r1`.
     fn older() -> (tempfile::TempDir, PathBuf) {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("rooms.sqlite");
@@ -95,7 +101,7 @@ mod tests {
 
     fn migrate(path: &Path, next: &str) -> Result<Connection, StoreError> {
         let access = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_CREATE;
-        open_as(path, Duration::ZERO, access, &[MIGRATIONS[0], next])
+        open_as(path, Duration::ZERO, access, &[MIGRATIONS, &[next]].concat())
     }
 
     fn names(folder: &tempfile::TempDir) -> Vec<String> {
@@ -110,17 +116,17 @@ mod tests {
     fn an_older_file_is_copied_aside_and_brought_up_to_date() {
         let (folder, path) = older();
         let migrated = migrate(&path, NEXT).unwrap();
-        assert_eq!(version(&migrated), Ok(2));
+        assert_eq!(version(&migrated), Ok(VERSION + 1));
         assert_eq!(migrated.query_row("SELECT body FROM documents", [], |row| row.get(0)), Ok("1".to_owned()));
-        assert_eq!(names(&folder), ["rooms.before-2.sqlite", "rooms.sqlite"]);
-        let copy = Store::open(folder.path().join("rooms.before-2.sqlite")).unwrap();
+        assert_eq!(names(&folder), ["rooms.before-3.sqlite", "rooms.sqlite"]);
+        let copy = Store::open(folder.path().join("rooms.before-3.sqlite")).unwrap();
         assert_eq!(copy.read(|read| read.entry(&"e1".into())).unwrap().unwrap().entry, entry("e1"));
         assert_eq!(copy.read(|read| read.rooms().all()).unwrap().len(), 1);
         assert_eq!(copy.check(), Ok(()));
         drop(migrated);
         migrate(&path, NEXT).unwrap();
         assert_eq!(names(&folder).len(), 2, "a file of today is not copied again");
-        assert_eq!(Store::open(&path).unwrap_err(), StoreError::Newer { found: 2, known: 1 });
+        assert_eq!(Store::open(&path).unwrap_err(), StoreError::Newer { found: VERSION + 1, known: VERSION });
     }
 
     #[test]
@@ -129,7 +135,7 @@ mod tests {
         for _ in 0..2 {
             assert_eq!(migrate(&path, FAILING).unwrap_err().kind(), "internal");
         }
-        assert_eq!(names(&folder), ["rooms.before-2.1.sqlite", "rooms.before-2.sqlite", "rooms.sqlite"]);
+        assert_eq!(names(&folder), ["rooms.before-3.1.sqlite", "rooms.before-3.sqlite", "rooms.sqlite"]);
         let store = Store::open(&path).unwrap();
         assert_eq!(store.check(), Ok(()));
         assert_eq!(store.read(|read| read.entry(&"e1".into())).unwrap().unwrap().entry, entry("e1"));

@@ -313,7 +313,9 @@ mod tests {
         store.write(|tx| tx.append(&entry("e2"))).unwrap();
         drop(store);
         other
-            .execute_batch("PRAGMA locking_mode = EXCLUSIVE; BEGIN IMMEDIATE; PRAGMA user_version = 1; COMMIT")
+            .execute_batch(&format!(
+                "PRAGMA locking_mode = EXCLUSIVE; BEGIN IMMEDIATE; PRAGMA user_version = {VERSION}; COMMIT"
+            ))
             .unwrap();
         assert_eq!(kind(Store::open_within(&path, AT_ONCE)), "locked");
         drop(other);

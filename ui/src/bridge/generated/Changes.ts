@@ -5,6 +5,6 @@
  */
 export type Changes = { 
 /**
- * The room that changed.
+ * The room that changed; `devices` when it is the instruments.
  */
 room: string, seq: number, };

@@ -164,6 +164,7 @@ fn as_added(reading: &Reading) -> ReadingAdd {
         to,
         note,
         supersedes,
+        from,
         ..
     } = reading.clone();
     ReadingAdd {
@@ -182,5 +183,6 @@ fn as_added(reading: &Reading) -> ReadingAdd {
         supersedes,
         at: Some(at),
         by,
+        from,
     }
 }

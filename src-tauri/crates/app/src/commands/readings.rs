@@ -2,10 +2,11 @@
 
 use super::{Apply, Page, inverse};
 use crate::compute::fields::{length, positive};
+use crate::hex;
 use crate::length_text;
 use crate::refusal::{Kind, Refusal};
-use crate::wire::{Plan, Reading, ReadingAdd, ReadingsWithdraw, Sense};
-use store::{Inverse, Measured, ReadingId, SetupId};
+use crate::wire::{FromInstrument, Plan, Reading, ReadingAdd, ReadingsWithdraw, Sense};
+use store::{Inverse, Measured, ProfileName, ReadingId, SetupId};
 use survey::PlanPosition;
 use survey::units::{Length, Slope};
 
@@ -40,6 +41,7 @@ fn stands_alone(sense: Sense) -> bool {
 pub(super) fn check_numbers(reading: &ReadingAdd) -> Result<(), Refusal> {
     length("value", reading.value)?;
     positive("sd_mm", reading.sd_mm)?;
+    raw(reading)?;
     if let Some(mm) = reading.length {
         positive("length", mm)?;
     }
@@ -59,7 +61,11 @@ pub(super) fn insert(page: &Page<'_>, reading: &ReadingAdd) -> Result<(), Refusa
         entered: reading.entered.clone(),
         edge: reading.edge.clone(),
         source: reading.source.clone(),
-        raw: None,
+        raw: raw(reading)?,
+        profile: reading
+            .from
+            .as_ref()
+            .map(|from| ProfileName { name: from.profile.clone(), version: from.profile_version }),
         at,
         by,
         sd: Some(Length::mm(reading.sd_mm)),
@@ -68,6 +74,13 @@ pub(super) fn insert(page: &Page<'_>, reading: &ReadingAdd) -> Result<(), Refusa
         withdrawn: false,
     })?;
     Ok(())
+}
+
+/// The bytes an instrument sent.
+fn raw(reading: &ReadingAdd) -> Result<Option<Vec<u8>>, Refusal> {
+    let Some(from) = &reading.from else { return Ok(None) };
+    let bytes = hex::read(&from.raw);
+    bytes.map(Some).ok_or_else(|| Refusal::out_of_range("from.raw", "pairs of hexadecimal digits"))
 }
 
 fn measured(reading: &ReadingAdd) -> Measured {
@@ -106,6 +119,18 @@ pub(super) fn withdraw(page: &Page<'_>, readings: &[String], withdrawn: bool) ->
     Ok(())
 }
 
+/// What an instrument sent, if one did.
+fn from_instrument(row: &store::Reading) -> Option<FromInstrument> {
+    let (raw, profile) = (row.raw.as_ref()?, row.profile.as_ref()?);
+    let device = row.source.strip_prefix("device:").unwrap_or(&row.source).to_string();
+    Some(FromInstrument {
+        device,
+        profile: profile.name.clone(),
+        profile_version: profile.version,
+        raw: hex::write(raw),
+    })
+}
+
 /// A reading as it travels.
 pub(crate) fn reading(row: store::Reading) -> Reading {
     let sense = match row.measured {
@@ -119,6 +144,7 @@ pub(crate) fn reading(row: store::Reading) -> Reading {
         Measured::Gap { gap, length, to } => (gap.to_mm(), length, to),
         Measured::Tilt { tilt, foot, to } => (tilt.to_ratio(), foot, to),
     };
+    let from = from_instrument(&row);
     Reading {
         id: row.id.to_string(),
         setup: row.setup.map(|setup| setup.to_string()).unwrap_or_default(),
@@ -135,6 +161,7 @@ pub(crate) fn reading(row: store::Reading) -> Reading {
         to: to.map(|to| (to.x.to_mm(), to.y.to_mm())),
         note: row.note,
         supersedes: row.supersedes.map(|id| id.to_string()),
+        from,
         withdrawn: row.withdrawn,
     }
 }

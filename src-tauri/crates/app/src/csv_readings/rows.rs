@@ -145,6 +145,7 @@ impl Table<'_> {
             supersedes: None,
             at: Some(entered.at),
             by: row.text(self.columns.by),
+            from: None,
         });
         Ok(())
     }

@@ -1,7 +1,8 @@
 //! The payloads of the commands that change a room, and the envelope they travel in.
 
 use super::{
-    Approval, Benchmark, Decision, Entered, GateAnswer, Layers, Plan, PrivateText, Sense, Target, Tile, Units, wire,
+    Approval, Benchmark, Decision, Entered, FromInstrument, GateAnswer, Layers, Plan, PrivateText, Sense, Target, Tile,
+    Units, wire,
 };
 
 wire! {
@@ -109,6 +110,9 @@ wire! {
         /// Who took it, where that is not who entered it.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub by: Option<String>,
+        /// What an instrument sent, where one did.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub from: Option<FromInstrument>,
     }
 
     /// Takes readings back, or puts them in force again. They stay in the room either way.

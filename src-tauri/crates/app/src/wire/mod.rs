@@ -6,6 +6,7 @@
 mod advice;
 mod build_up;
 mod commands;
+mod devices;
 mod findings;
 mod height;
 mod plan;
@@ -18,6 +19,7 @@ mod views;
 pub use advice::*;
 pub use build_up::*;
 pub use commands::*;
+pub use devices::*;
 pub use findings::*;
 pub use height::*;
 pub use plan::*;

@@ -1,6 +1,6 @@
 //! Set-ups and readings, as they were entered and as they are understood.
 
-use super::{wire, words};
+use super::{FromInstrument, wire, words};
 
 words! {
     /// What the number of a reading means.
@@ -80,6 +80,9 @@ wire! {
         /// The reading that this one corrects.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub supersedes: Option<String>,
+        /// What an instrument sent, where one did.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub from: Option<FromInstrument>,
         #[serde(skip_serializing_if = "std::ops::Not::not", default)]
         #[ts(as = "Option<bool>")]
         pub withdrawn: bool,

@@ -23,7 +23,7 @@ pub struct Requests {
     pub entry: (EntryAsk, EntryView),
     pub length: (LengthAsk, LengthView),
     /// Both sides of the entry line, the fall they give, and the drain between the joists.
-    pub build_up: (OfRoom, BuildUpView),
+    pub build_up: (BuildUpAsk, BuildUpView),
     pub rules: (OfRoom, RulesView),
     pub history: (OfRoom, HistoryView),
     /// Makes one change: the only way to change anything but undo.
@@ -52,6 +52,18 @@ pub struct Requests {
     pub engineer: (EngineerAsk, EngineerQuestion),
     /// The sheets of the room as a PDF.
     pub record: (OfRoom, FileBytes),
+    /// Instruments over the air, and the readings that wait.
+    pub devices: (Nothing, DevicesView),
+    pub devices_look: (DevicesLook, DevicesView),
+    /// Switches Bluetooth on, after a person agreed to it.
+    pub devices_switch_on: (Nothing, DevicesView),
+    pub device_use: (DeviceUse, DevicesView),
+    /// Asks an instrument to measure.
+    pub device_measure: (OfDevice, DevicesView),
+    /// Says what the next reading is for.
+    pub device_place: (DevicePlace, DevicesView),
+    pub device_taken: (DeviceTaken, DevicesView),
+    pub device_practice: (DevicePractice, DevicesView),
 }
 
 /// Every command that may be written, and its payload.
@@ -86,7 +98,7 @@ pub struct Commands {
 /// What a host tells every screen after a change.
 #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize, TS)]
 pub struct Changes {
-    /// The room that changed.
+    /// The room that changed; `devices` when it is the instruments.
     pub room: String,
     pub seq: u32,
 }

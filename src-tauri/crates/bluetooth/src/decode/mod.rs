@@ -1,12 +1,20 @@
 //! From bytes to quantities. Pure, bounded, and never a panic on any bytes.
 
+mod described;
+mod field;
 mod fixed_point;
 mod lines;
+mod sentence;
 mod text_line;
+mod text_number;
 
+pub use described::{PRESENTATION_FORMAT, described};
+pub use field::{Encoding, Field, Kind, Scale};
 pub use fixed_point::{FixedPoint, Step};
 pub use lines::{Lines, MAX_LINE};
+pub use sentence::sentence;
 pub use text_line::TextLine;
+pub use text_number::TextNumber;
 
 use crate::reading::{Cause, Quantity};
 

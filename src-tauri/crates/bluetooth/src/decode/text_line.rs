@@ -95,7 +95,7 @@ fn quantity(number: f64, unit: &str) -> Option<Quantity> {
 }
 
 /// The line before its check sum, if that fits.
-fn unsummed(line: &[u8]) -> Option<&[u8]> {
+pub(super) fn unsummed(line: &[u8]) -> Option<&[u8]> {
     let (body, digits) = line.split_last_chunk::<3>()?;
     let [b'*', high, low] = digits.map(char::from).map(|c| c as u8) else { return None };
     let digit = |byte: u8| char::from(byte).to_digit(16);

@@ -104,7 +104,7 @@ impl Device {
             Some(Fault::Refuses) => return vec![(CONNECT, LinkEvent::Failed(Trouble::Refused))],
             Some(_) => return vec![(CONNECT, LinkEvent::Connected), (CONNECT + RESOLVE / 2, LinkEvent::Lost)],
         };
-        let resolved = LinkEvent::Resolved(self.has());
+        let resolved = LinkEvent::Resolved(self.has().into_iter().map(Into::into).collect());
         vec![(CONNECT + later, LinkEvent::Connected), (CONNECT + later + RESOLVE, resolved)]
     }
 
@@ -180,12 +180,14 @@ impl Device {
         match self.profile.form {
             Form::Whole(form) => form.encode(value, cause, self.sent).unwrap_or_default(),
             Form::Lines(form) => form.encode(value),
+            // The practice instruments speak one of those two.
+            _ => Vec::new(),
         }
     }
 
     /// Whole payloads go one by one, lines in pieces.
     fn pieces(&self, bytes: &[u8], whole: usize) -> Vec<Vec<u8>> {
-        let size = if matches!(self.profile.form, Form::Lines(_)) { PIECE } else { whole.max(1) };
+        let size = if self.profile.form.lines().is_some() { PIECE } else { whole.max(1) };
         if bytes.is_empty() { vec![vec![]] } else { bytes.chunks(size).map(<[u8]>::to_vec).collect() }
     }
 

@@ -12,6 +12,13 @@ use crate::id::{ReadingId, RoomId, SetupId};
 
 pub use measured::Measured;
 
+/// Which form of which profile an instrument's bytes were read by.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ProfileName {
+    pub name: String,
+    pub version: u32,
+}
+
 /// One reading. Only `withdrawn` ever changes, and only by undoing.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reading {
@@ -29,6 +36,8 @@ pub struct Reading {
     pub source: String,
     /// The bytes an instrument sent.
     pub raw: Option<Vec<u8>>,
+    /// The profile those bytes were read by.
+    pub profile: Option<ProfileName>,
     pub at: String,
     pub by: Option<String>,
     /// The standard uncertainty; of a tilt, that of the rise over its foot.
@@ -86,6 +95,8 @@ impl Rows<'_, Reading, ReadWrite> {
                 reading.note,
                 reading.supersedes,
                 reading.withdrawn,
+                reading.profile.as_ref().map(|profile| &profile.name),
+                reading.profile.as_ref().map(|profile| profile.version),
             ],
         )?;
         Ok(())
@@ -101,7 +112,7 @@ impl Rows<'_, Reading, ReadWrite> {
 }
 
 fn take(columns: &mut Columns<'_>) -> rusqlite::Result<Reading> {
-    Ok(Reading {
+    let mut reading = Reading {
         room: columns.take()?,
         id: columns.take()?,
         setup: columns.take()?,
@@ -111,13 +122,17 @@ fn take(columns: &mut Columns<'_>) -> rusqlite::Result<Reading> {
         edge: columns.take()?,
         source: columns.take()?,
         raw: columns.take()?,
+        profile: None,
         at: columns.take()?,
         by: columns.take()?,
         sd: columns.length_if_any()?,
         note: columns.take()?,
         supersedes: columns.take()?,
         withdrawn: columns.take()?,
-    })
+    };
+    let (name, version) = (columns.take::<Option<String>>()?, columns.take::<Option<u32>>()?);
+    reading.profile = name.zip(version).map(|(name, version)| ProfileName { name, version });
+    Ok(reading)
 }
 
 #[cfg(test)]
@@ -149,6 +164,7 @@ mod tests {
                 setup: (number == 0).then(|| "s1".into()),
                 edge: Some("left".into()),
                 raw: Some(vec![0, 255, 13]),
+                profile: Some(ProfileName { name: "practice laser".into(), version: 3 }),
                 by: Some("Ann".into()),
                 sd: Some(Length::mm(0.1)),
                 note: Some("wet".into()),

@@ -1,0 +1,119 @@
+//! The practice laser through orders and views, as a screen would use it.
+
+use crate::app::App;
+use crate::clock::Clock;
+use crate::wire::{DeviceView, DevicesView};
+use std::sync::mpsc::{Receiver, channel};
+use std::time::Duration;
+
+const LASER: &str = "practice-laser";
+
+/// A folder of rooms in memory, and the changes it tells.
+struct Site {
+    app: App,
+    changes: Receiver<()>,
+}
+
+impl Site {
+    fn new() -> Self {
+        let app = App::in_memory(Clock::fixed("2031-04-02T07:31:05-05:00", "devices")).expect("memory");
+        let (tell, changes) = channel();
+        app.on_change(Box::new(move |_| {
+            // The test may have seen enough.
+            let _ = tell.send(());
+        }));
+        Self { app, changes }
+    }
+
+    fn ask(&self, name: &str, body: &str) -> DevicesView {
+        let answer = self.app.dispatch(name, body).unwrap_or_else(|why| panic!("{name} {body}: {why}"));
+        serde_json::from_str(&answer).expect("a view")
+    }
+
+    /// Waits for changes until the view is as wanted.
+    fn until(&self, wanted: impl Fn(&DevicesView) -> bool) -> DevicesView {
+        loop {
+            let view = self.app.devices();
+            if wanted(&view) {
+                return view;
+            }
+            let told = self.changes.recv_timeout(Duration::from_secs(60));
+            assert!(told.is_ok(), "nothing more changes: {view:?}");
+        }
+    }
+
+    fn ready(&self) {
+        self.ask("device-use", r#"{"device":"practice-laser","on":true}"#);
+        self.until(|view| laser(view).state.as_deref() == Some("ready"));
+    }
+
+    fn press(&self) {
+        self.ask("device-practice", r#"{"device":"practice-laser","deed":"press"}"#);
+    }
+}
+
+fn laser(view: &DevicesView) -> &DeviceView {
+    view.devices.iter().find(|device| device.device == LASER).expect("it is always there")
+}
+
+#[test]
+fn a_reading_waits_for_the_place_that_was_open_and_only_there() {
+    let site = Site::new();
+    site.ready();
+    site.press();
+    let view = site.until(|view| laser(view).last.is_some());
+    assert!(view.waiting.is_empty() && laser(&view).note.as_deref().is_some_and(|note| note.contains("No point")));
+
+    site.ask("device-place", r#"{"place":"r1 s1 J1@0"}"#);
+    site.ask("device-practice", r#"{"device":"practice-laser","deed":"rest","mm":1234.5}"#);
+    site.press();
+    let view = site.until(|view| !view.waiting.is_empty());
+    let [reading] = &view.waiting[..] else { panic!("{view:?}") };
+    assert_eq!(reading.place, "r1 s1 J1@0");
+    let mm: f64 = reading.text.strip_suffix(" mm").expect("a length").parse().expect("a number");
+    assert!((mm - 1234.5).abs() <= 1.05, "{mm}");
+    // ±1 mm stated, shown to 0.1 mm: √(1/3 + 0.01/12).
+    assert!((reading.sd_mm - (1.0 / 3.0 + 0.01 / 12.0_f64).sqrt()).abs() < 1e-12, "{}", reading.sd_mm);
+    assert_eq!((reading.from.profile.as_str(), reading.from.profile_version), ("practice laser", 1));
+    assert_eq!(reading.from.raw.len(), 16, "eight bytes: {}", reading.from.raw);
+
+    let view = site.ask("device-taken", &format!(r#"{{"id":"{}"}}"#, reading.id));
+    assert!(view.waiting.is_empty());
+}
+
+#[test]
+fn what_waits_for_another_place_is_given_up() {
+    let site = Site::new();
+    site.ready();
+    site.ask("device-place", r#"{"place":"a"}"#);
+    site.press();
+    site.until(|view| !view.waiting.is_empty());
+    let view = site.ask("device-place", r#"{"place":"b"}"#);
+    assert!(view.waiting.is_empty() && laser(&view).note.is_some());
+}
+
+#[test]
+fn a_link_that_is_cut_comes_back() {
+    let site = Site::new();
+    site.ready();
+    site.ask("device-practice", r#"{"device":"practice-laser","deed":"leave"}"#);
+    let view = site.until(|view| laser(view).state.as_deref() == Some("lost"));
+    assert!(laser(&view).words.as_deref().is_some_and(|words| words.contains("was not taken")), "{view:?}");
+    site.ask("device-practice", r#"{"device":"practice-laser","deed":"return"}"#);
+    site.until(|view| laser(view).state.as_deref() == Some("ready"));
+}
+
+#[test]
+fn what_cannot_be_done_is_refused() {
+    let site = Site::new();
+    for (name, body, kind) in [
+        ("device-use", r#"{"device":"nowhere","on":true}"#, "not-found"),
+        ("device-measure", r#"{"device":"practice-laser"}"#, "not-ready"),
+        ("device-practice", r#"{"device":"nowhere","deed":"press"}"#, "not-found"),
+        ("device-practice", r#"{"device":"practice-laser","deed":"rest","mm":-1.0}"#, "out-of-range"),
+    ] {
+        let refused = site.app.dispatch(name, body).expect_err(name);
+        let told = serde_json::to_value(&refused).expect("json");
+        assert_eq!(told["kind"], kind, "{name} {body}");
+    }
+}
