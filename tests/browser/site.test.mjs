@@ -134,3 +134,28 @@ test('the floor is drawn in three dimensions only when asked for, or the screen 
   await page.getByRole('button', { name: 'Turn left' }).tap()
   assert.match(await said(page.locator('.glass .heard')), /60 times larger/)
 })
+
+test('one practises on a tape drawn on the glass, through a whole survey, and the findings are those of the room', async () => {
+  const page = await openPage(browser, host.address)
+  await page.getByRole('button', { name: /Practise for five minutes/ }).tap()
+  await page.getByRole('button', { name: 'Read the mark' }).tap()
+  const thumb = new Thumb(page)
+  const shown = () => page.locator('[data-tape]').getAttribute('data-tape')
+  await page.waitForSelector('[data-stage="opening"]')
+  assert.equal(await shown(), '44-1/4')
+  await thumb.enter(await shown())
+  for (let k = 0; k < 28; k += 1) {
+    await page.waitForSelector('[data-stage="reading"]')
+    const point = await page.locator('[data-point]').getAttribute('data-point')
+    await thumb.enter(await shown())
+    await page.waitForFunction((point) => document.querySelector('[data-point]')?.dataset.point !== point, point)
+  }
+  await page.waitForSelector('[data-stage="closing"]')
+  await thumb.enter(await shown())
+  await page.waitForSelector('[data-stage="closed"]')
+  const room = decodeURIComponent(new URL(page.url()).hash.split('/')[2])
+  const { headline } = await ask(page, 'findings', { room })
+  assert.deepEqual([headline.verdict, headline.read, headline.out.includes('J6')], ['out', 28, true])
+  assert.equal((await ask(page, 'room', { room })).room.name, 'Practice room')
+  assert.deepEqual(page.wrong, [])
+})

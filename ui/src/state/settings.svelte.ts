@@ -4,6 +4,9 @@ import type { Shown } from '../units'
 import { languageFor, localeFor, spoken, type Language } from '../words/spoken.svelte'
 
 export type Theme = 'system' | 'light' | 'dark'
+/** What the tape shows in a practice room: at the mark, first and last, and at each point. In mm. */
+export type Practice = { room: string; opening: number; closing: number; points: Record<string, number> }
+
 type Kept = {
   theme: Theme
   /** Of a new room, and how inches are shown. */
@@ -16,6 +19,8 @@ type Kept = {
   call: boolean
   /** How closely this person reads: the standard deviation of one reading, mm. */
   sd?: number
+  /** The room one practises in, and what its tape shows. */
+  practice?: Practice
 }
 
 const KEY = 'truefall-settings'
@@ -86,6 +91,13 @@ class Settings {
   }
   set sd(sd: number | undefined) {
     this.#keep({ sd })
+  }
+
+  practiceIn(room: string): Practice | undefined {
+    return this.#kept.practice?.room === room ? this.#kept.practice : undefined
+  }
+  set practice(practice: Practice) {
+    this.#keep({ practice })
   }
 
   /** The theme as it is shown. */

@@ -7,7 +7,7 @@ import { plan } from './en-US/plan'
 import { readings } from './en-US/readings'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './en-US/rooms'
 import * as shared from './en-US/shared'
-import { call, sheet, terms } from './en-US/site'
+import { call, practice, sheet, terms } from './en-US/site'
 import { straightedge } from './en-US/straightedge'
 
 /** English as it is spoken on sites in the United States. */
@@ -42,6 +42,7 @@ export const enUS = {
   method,
   moved,
   call,
+  practice,
   sheet,
   terms,
 }

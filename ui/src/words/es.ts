@@ -8,7 +8,7 @@ import { plan } from './es/plan'
 import { readings } from './es/readings'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './es/rooms'
 import * as shared from './es/shared'
-import { call, sheet, terms } from './es/site'
+import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
 
 /** El español de la obra, como se habla en América. */
@@ -43,6 +43,7 @@ export const es: typeof enUS = {
   method,
   moved,
   call,
+  practice,
   sheet,
   terms,
 }

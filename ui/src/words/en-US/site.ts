@@ -10,6 +10,14 @@ export const call = {
   closing: 'Now the mark again.',
 }
 
+/** Practising with a level and a tape drawn on the glass. */
+export const practice = {
+  start: 'Practise for five minutes',
+  note: 'An invented room; the tape is drawn on the glass. Read where the line crosses, tap it, next.',
+  room: 'Practice room',
+  tape: (number: string) => `The line crosses the tape at ${number}.`,
+}
+
 /** The sheet that is filled by pencil and typed in later. */
 export const sheet = {
   title: 'Field sheet',

@@ -9,6 +9,13 @@ export const call = {
   closing: 'Ahora la marca otra vez.',
 }
 
+export const practice = {
+  start: 'Practicar cinco minutos',
+  note: 'Un cuarto inventado; la cinta se dibuja en el vidrio. Lea donde cruza la línea, tóquelo, siguiente.',
+  room: 'Cuarto de práctica',
+  tape: (number: string) => `La línea cruza la cinta en ${number}.`,
+}
+
 export const sheet = {
   title: 'Hoja de campo',
   lead: 'Imprímala, llénela a lápiz, anótela después.',
