@@ -52,7 +52,7 @@ test('J4 is chalked high and J6 low, with their distances from two walls', async
   assert.equal(await map(page).locator('[data-mark="low"][data-name="J6"]').count(), 1)
   assert.match(await said(map(page)), /7\/16 high/)
   assert.match(await said(map(page)), /9\/16 low/)
-  assert.deepEqual(await eachSaid(page.locator('.view ul li')), [
+  assert.deepEqual(await eachSaid(page.locator('.view ul').first().locator('li')), [
     'X J4 7/16 in high left wall 48 in · door wall 60 in',
     'O J6 9/16 in low left wall 80 in · door wall 60 in',
   ])

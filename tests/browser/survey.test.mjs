@@ -203,7 +203,7 @@ test('the glass can be wiped: only two corners, one after the other, unlock it',
   const survey = await startSurvey()
   const { page, thumb } = survey
   await open(survey)
-  await page.tap('header button')
+  await page.getByRole('button', { name: 'Lock the glass' }).tap()
   await page.waitForSelector('dialog[open]')
   await page.touchscreen.tap(180, 500)
   await page.tap('dialog .two')
@@ -213,5 +213,65 @@ test('the glass can be wiped: only two corners, one after the other, unlock it',
   await page.waitForSelector('dialog', { state: 'detached' })
   await thumb.enter('44-1/8')
   await at(page, 'J1@30')
+  assert.deepEqual(page.wrong, [])
+})
+
+test('both edges of a twisted joist are read, the left one first, and the twist is found', async () => {
+  const survey = await startSurvey()
+  const { page, room, thumb } = survey
+  await open(survey)
+  await at(page, 'J1@0')
+  await page.locator('button.strip').tap()
+  await page.getByRole('button', { name: 'Read both edges' }).tap()
+  for (const { point, text } of walk.slice(0, 4)) {
+    await at(page, point)
+    await page.waitForSelector('[data-edge="left"]')
+    await thumb.enter(text)
+    await at(page, point)
+    await page.waitForSelector('[data-edge="right"]')
+    await thumb.enter('44-3/8')
+  }
+  await at(page, 'J2@0')
+  const view = await ask(page, 'room', { room })
+  const first = view.surveys[0].points[0]
+  assert.deepEqual(
+    first.edges.map(({ edge, entered }) => `${edge} ${entered}`),
+    ['left 44-1/8', 'right 44-3/8'],
+  )
+  const { findings } = await ask(page, 'findings', { room })
+  const twist = findings.find(({ kind, subject }) => kind === 'twist' && subject === 'J1')
+  assert.ok(Math.abs(Math.abs(twist.value) - 25.4 / 4) < 1e-6, `${twist?.value}`)
+  assert.deepEqual(page.wrong, [])
+})
+
+test('a point read again takes the place of the first, or counts together with it', async () => {
+  const survey = await startSurvey()
+  const { page, room, thumb } = survey
+  await open(survey)
+  for (const { point, text } of walk.slice(0, 4)) {
+    await at(page, point)
+    await thumb.enter(text)
+  }
+  const choose = async (name) => {
+    await page.locator('button.strip').tap()
+    await page.getByRole('dialog').getByRole('button', { name }).first().tap()
+  }
+  const height = async (id) => {
+    const { map } = await ask(page, 'findings', { room })
+    return map.points.find((point) => point.id === id).z / 25.4
+  }
+  await choose(/^30/)
+  await at(page, 'J1@30')
+  await thumb.tap('[data-key="together"]')
+  assert.match(await said(page.locator('.beside')), /Counts together with 44-3⁄16/)
+  await thumb.enter('44-5/16')
+  await at(page, 'J2@0')
+  assert.ok(Math.abs((await height('J1@30')) - 0) < 1e-9, 'the mean of 44-3/16 and 44-5/16 lies on the mark')
+  await choose(/^60/)
+  await at(page, 'J1@60')
+  assert.match(await said(page.locator('.beside')), /takes its place/)
+  await thumb.enter('44-5/16')
+  await at(page, 'J2@0')
+  assert.ok(Math.abs((await height('J1@60')) + 1 / 16) < 1e-9)
   assert.deepEqual(page.wrong, [])
 })

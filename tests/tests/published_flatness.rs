@@ -1,9 +1,9 @@
 //! Flatness in the standards' own figures: curvatures, F-numbers, minimum zones.
 
 use survey::Point;
-use survey::f_numbers::{FNumbers, curvatures, f_numbers};
+use survey::f_numbers::{FNumbers, combined, curvatures, f_numbers};
 use survey::flatness_zone::flatness_zone;
-use survey::units::{Length, Probability};
+use survey::units::{Length, Probability, Ratio};
 
 const WORKSHEET: &str = include_str!("../../fixtures/published/e1155m-worksheet.txt");
 
@@ -59,6 +59,29 @@ fn f_numbers_of_the_worksheet() {
             near("s", number.s.to_mm(), s, 5.1e-5);
             near("F", number.f.expect("bounded").to_f64(), f, 5.1e-3);
         }
+    }
+}
+
+/// COMPUTED from the five lines and the sixth's published curvatures: FF 25.2173 for all, two at a time in any order or
+/// all at once (the rule itself is recalled from E1155, not read).
+#[test]
+fn parts_of_a_floor_combined() {
+    let of_line = |line: Vec<Length>| {
+        let number = found(&[line], 300.0).flatness.expect("enough readings");
+        (number.f.expect("bounded"), number.n)
+    };
+    // The sixth line: eleven curvatures of mean -0.1962 and spread 1.2068.
+    let mut parts: Vec<(Ratio, usize)> = lines("heights").into_iter().map(of_line).collect();
+    parts.push((Ratio::of(116.078 / (3.0 * 1.2068 + 0.1962)), 11));
+    let all = combined(&parts).expect("parts").to_f64();
+    near("all at once", all, 25.2173, 5e-4);
+    for start in 0..parts.len() {
+        parts.rotate_left(1);
+        let two = |(one, n): (Ratio, usize), &(other, m): &(Ratio, usize)| {
+            (combined(&[(one, n), (other, m)]).expect("two parts"), n + m)
+        };
+        let (one, _) = parts.iter().skip(1).fold(parts[0], two);
+        near(&format!("from part {start}"), one.to_f64(), all, 1e-9);
     }
 }
 

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use survey::level_net::{Fixed, LevelNet, Sight, level_net};
 use survey::misclosure::loop_limit;
+use survey::two_peg::{Sights, error_at, tilt};
 use survey::units::{Length, Probability};
 
 /// A height difference that was observed: from, to, rise, standard deviation.
@@ -174,4 +175,32 @@ fn loops_may_fail_to_close_by_so_much() {
     for (k, km, limit) in [(12.0, 10.0, 37.95), (4.0, 20.0, 17.89)] {
         check("limit", loop_limit(Length::mm(k), Length::mm(km * 1e6)).to_mm(), limit, 0.005);
     }
+}
+
+/// SEEN: a published exercise (unipeppa.com): 50 m apart; from the middle A 1.283, B 0.860; from 5 m beyond B A 1.612,
+/// B 1.219: −0.030 m over 50 m. COMPUTED: the true reading at A is 1.645, at B 1.222, and 0.423 closes.
+#[test]
+fn two_pegs_from_the_middle_and_from_beyond() {
+    let metres = |m: f64| Length::mm(1000.0 * m);
+    let (middle, beyond) = ([0.860, 1.283].map(metres), [1.219, 1.612].map(metres));
+    let sights = |[near, far]: [Length; 2]| Sights { near, far };
+    let found = tilt(sights(middle), sights(beyond), metres(50.0), metres(0.001));
+    check("over 50 m", error_at(found, metres(50.0)).value.to_mm(), -30.0, 1e-9);
+    let level = |reading: Length, reach: f64| reading - error_at(found, metres(reach)).value;
+    let (a, b) = (level(beyond[1], 55.0), level(beyond[0], 5.0));
+    check("A", a.to_mm(), 1645.0, 1e-9);
+    check("B", b.to_mm(), 1222.0, 1e-9);
+    check("their difference", (a - b).to_mm(), 423.0, 1e-9);
+}
+
+/// SEEN: a published problem (curioustab.com 66998): sights of 25 and 50 m read 2.847 and 3.462 at heights 284.295 and
+/// 283.665: −0.0006 m per m, 0.060 m in 100 m.
+#[test]
+fn two_pegs_of_known_height() {
+    let metres = |m: f64| Length::mm(1000.0 * m);
+    let known = Sights { near: metres(0.0), far: metres(284.295 - 283.665) };
+    let read = Sights { near: metres(2.847), far: metres(3.462) };
+    let found = tilt(known, read, metres(25.0), metres(0.001));
+    check("slope", found.value.to_ratio(), -0.0006, 1e-12);
+    check("in 100 m", error_at(found, metres(100.0)).value.to_mm(), -60.0, 1e-9);
 }

@@ -2,7 +2,8 @@
 
 use survey::units::{Estimate, Length, Probability, Ratio};
 use survey::verdict::{
-    Component, Conformance, Decision, Limits, Shape, Verdict, combined, conformance, readings_needed,
+    Component, Conformance, Decision, Limits, Outcome, Shape, Verdict, all_within, combined, conformance, outcome,
+    readings_needed,
 };
 
 fn judge(y: f64, u: f64, limits: Limits<f64>, confidence: f64) -> Conformance<Ratio> {
@@ -114,4 +115,30 @@ fn how_many_readings() {
         readings_needed(Length::mm(1.0), Length::mm(margin), Probability::of(0.05), Probability::of(0.10))
     };
     assert_eq!((needed(0.5), needed(1.0), needed(-1.0)), (Some(35), Some(9), Some(9)));
+}
+
+/// ILAC-G8:09/2019 p. 10 (read): pass up to TL − w, conditional pass to TL, conditional fail to TL + w, fail beyond. A
+/// stored metrology guide's case (read): limit ±0.003 and U 0.0010; the floor's: 3.175 mm read 2.5 with U 0.70 (worked).
+#[test]
+fn four_outcomes() {
+    let limits = Limits::between(Ratio::of(-0.003), Ratio::of(0.003));
+    for (y, expected) in [
+        (0.0017, Outcome::Pass),
+        (-0.0025, Outcome::ConditionalPass),
+        (0.0035, Outcome::ConditionalFail),
+        (-0.0041, Outcome::Fail),
+    ] {
+        assert_eq!(outcome(Ratio::of(y), limits, Ratio::of(0.0010)), expected, "{y}");
+    }
+    let tile = Limits::at_most(Length::mm(3.175));
+    assert_eq!(outcome(Length::mm(2.5), tile, Length::mm(0.70)), Outcome::ConditionalPass);
+}
+
+/// Several gaps at once, beside scipy 1.17.1's multivariate normal distribution: gaps of 2.0, 2.4 and 1.5 mm, each with
+/// 0.4 mm of its own and 0.3 mm in common, under 3.175 mm.
+#[test]
+fn several_gaps_at_once() {
+    let gaps = [2.0, 2.4, 1.5].map(|gap| Estimate::new(Length::mm(gap), Length::mm(0.4)));
+    let together = all_within(&gaps, Length::mm(0.3), Length::mm(3.175)).to_f64();
+    near("together", together, 0.93233089, 2e-6);
 }

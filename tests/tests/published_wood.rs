@@ -5,9 +5,12 @@ use survey::shrinkage::{Across, at_moisture};
 use survey::span::{Floor, Wood, longest_span};
 use survey::units::{Length, Ratio, Stress};
 
+/// A row of a table: feet and inches of 2x8, 2x10 and 2x12.
+type Row = [(u32, u32); 3];
+
 /// 2012 IRC floor joists, No. 2, 40 live and 10 dead (read: learnframing.com/?p=52), in feet and inches: 2x8, 2x10,
 /// 2x12 at 12, 16, 19.2 and 24 in. The design values E and F are recalled from the NDS supplement, not read.
-const SPANS: [(&str, f64, f64, [[(u32, u32); 3]; 4]); 3] = [
+const SPANS: [(&str, f64, f64, [Row; 4]); 3] = [
     (
         "hem-fir",
         1.3e6,

@@ -8,11 +8,14 @@ export const roomPages = [
   'height',
   'cut-list',
   'approvals',
+  'build-up',
   'straightedge',
   'another',
   'chalk',
   'compare',
   'checks',
+  'sheet',
+  'solid',
   'record',
   'history',
   'rules',
@@ -21,7 +24,8 @@ export const roomPages = [
 export type RoomPage = (typeof roomPages)[number]
 
 /** Where one is. Pages of a room name it; a survey or an alternative may follow. */
-export type Route = { page: 'rooms' | 'new' | 'settings' | 'devices' } | { page: RoomPage; room: string; part?: string }
+export type Route =
+  { page: 'rooms' | 'new' | 'settings' | 'devices' | 'terms' } | { page: RoomPage; room: string; part?: string }
 
 /** The route that an address fragment names; anything unknown leads to the rooms. */
 export function routeOf(hash: string): Route {
@@ -29,7 +33,7 @@ export function routeOf(hash: string): Route {
     .replace(/^#?\/?/, '')
     .split('/')
     .map(decoded)
-  if (first === 'new' || first === 'settings' || first === 'devices') return { page: first }
+  if (first === 'new' || first === 'settings' || first === 'devices' || first === 'terms') return { page: first }
   if (first !== 'rooms' || !room || !isRoomPage(page)) return { page: 'rooms' }
   return part ? { page, room, part } : { page, room }
 }

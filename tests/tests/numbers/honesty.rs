@@ -4,7 +4,6 @@ use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
 use rand_distr::{Distribution, StandardNormal};
 use survey::blunders::blunders;
-use survey::decidable::decidable;
 use survey::drainage::{FallLimits, FallRule};
 use survey::fall_run::{FallRun, fall_run, judge_runs};
 use survey::straightedge::{Definition, line};
@@ -188,9 +187,9 @@ fn what_can_decide_does() {
     const DRAWS: u32 = 600;
     let places: Vec<line::LinePoint> = (0..11).map(|k| line::LinePoint::mm(f64::from(k) * 300.0, 0.0)).collect();
     let bar = Length::mm(3000.0);
-    let alone = line::noise_alone(&places, bar, Definition::Supported, Length::mm(1.0), 1).expect("a line");
     // The limit that a standard deviation of 0.5 mm just decides.
-    let limit = SD / decidable(Length::mm(1.0), Length::mm(SD), &alone).largest_sd.to_mm();
+    let needs = line::decides(&places, bar, Length::mm(1.0), Length::mm(SD)).expect("a line").needs_sd;
+    let limit = SD / needs.to_mm();
     let mut noise = Noise::seeded(17);
     let within =
         |limit: f64, n: &mut Noise| said(&[0.0; 11], 3000.0, Definition::Supported, limit, n) == Verdict::Within;

@@ -43,7 +43,7 @@ test('joists along the first wall count their stations from the second', () => {
   expect(plan.points[1]).toEqual({ id: 'J1@600', survey: 'joists', x: 600, y: 200, joist: 'J1' })
 })
 
-test.each(['bath', 'alcove', 'floor'] as const)('the plan of %s is read back as the same draft', (template) => {
+test.each(['bath', 'ell', 'alcove', 'floor'] as const)('the plan of %s is read back as the same draft', (template) => {
   const draft = draftOf(template, 'in')
   expect(planOf(draftFrom(planOf(draft, 'in'), 'in'), 'in')).toEqual(planOf(draft, 'in'))
 })
@@ -68,4 +68,48 @@ test('even steps reach the far wall where they fall on it', () => {
   expect(every(600, 2400)).toEqual([0, 600, 1200, 1800, 2400])
   expect(every(600, 2399)).toEqual([0, 600, 1200, 1800])
   expect(fitting({ ...draftOf('bath', 'mm'), first: 200, spacing: 400, width: 2400 })).toBe(6)
+})
+
+test('an L has six corners, and nothing is read where its corner is taken out', () => {
+  const draft = { ...draftOf('ell', 'mm'), reads: 'both' as const }
+  const plan = planOf(draft, 'mm')
+  expect(plan.outline).toEqual([
+    [0, 0],
+    [2400, 0],
+    [2400, 1500],
+    [1500, 1500],
+    [1500, 2400],
+    [0, 2400],
+  ])
+  expect(plan.points.filter(({ x, y }) => x > 1500 && y > 1500)).toEqual([])
+  expect(plan.points.some(({ x, y }) => x > 1500 && y <= 1500)).toBe(true)
+})
+
+test('a fall to a point drain is read from the drain over a ring to the walls, and no step is long', () => {
+  const draft = { ...draftOf('alcove', 'in'), reads: 'fall' as const }
+  const { points, drain, entry, surveys } = planOf(draft, 'in')
+  expect(surveys.map(({ surface }) => surface)).toEqual(['fall'])
+  expect(points.map(({ id }) => id).join(' ')).toBe('D R1 R2 R3 R4 R5 R6 R7 R8 W8 W1 W2 W3 W4 W5 W6 W7')
+  expect([drain?.from.map(inches), entry?.map((end) => end.map(inches))]).toEqual([
+    [30, 18],
+    [
+      [0, 36],
+      [60, 36],
+    ],
+  ])
+  const steps = points.slice(1).map(({ x, y }, k) => Math.hypot(x - points[k]!.x, y - points[k]!.y))
+  expect(inches(Math.max(...steps))).toBeLessThanOrEqual(30)
+})
+
+test('a linear drain is read on a close grid', () => {
+  const { points, drain } = planOf(
+    { ...draftOf('alcove', 'mm'), reads: 'fall' as const, drain: 'line', drainY: 0 },
+    'mm',
+  )
+  expect(drain).toEqual({ from: [0, 0], to: [1500, 0] })
+  expect(points).toHaveLength(24)
+})
+
+test('a drain outside the walls is said', () => {
+  expect(wrongIn({ ...draftOf('alcove', 'mm'), drainX: 2000 }, 17)).toMatch(/drain lies outside/)
 })

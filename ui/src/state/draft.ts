@@ -15,7 +15,9 @@ export type Draft = {
   sideWall: string
   width: number
   depth: number
-  reads: 'joists' | 'floor' | 'both'
+  /** A corner taken out of the far end, away from the second wall: the room is an L. */
+  nook: { width: number; depth: number } | undefined
+  reads: 'joists' | 'floor' | 'both' | 'fall'
   along: Axis
   first: number
   spacing: number
@@ -30,9 +32,13 @@ export type Draft = {
   doorFrom: number
   doorTo: number
   doorBudget: number | undefined
+  drain: 'none' | 'point' | 'line'
+  drainX: number
+  drainY: number
+  entry: boolean
 }
 
-export type Template = 'bath' | 'alcove' | 'floor'
+export type Template = 'bath' | 'ell' | 'alcove' | 'floor'
 
 /** The usual sizes of a place, as a start. Common practice in inches, and its metric counterpart in mm. */
 export function draftOf(template: Template, units: Units): Draft {
@@ -43,7 +49,8 @@ export function draftOf(template: Template, units: Units): Draft {
     sideWall: words().defaults.sideWall,
     width,
     depth,
-    reads: template === 'bath' ? 'joists' : template === 'floor' ? 'floor' : 'both',
+    nook: template === 'ell' ? { width: size(36, 900), depth: size(36, 900) } : undefined,
+    reads: template === 'bath' || template === 'ell' ? 'joists' : template === 'floor' ? 'floor' : 'both',
     along: template === 'alcove' ? 'x' : 'y',
     first: size(8, 200),
     spacing: size(16, 400),
@@ -58,6 +65,10 @@ export function draftOf(template: Template, units: Units): Draft {
     doorFrom: size(8, 200),
     doorTo: size(40, 1000),
     doorBudget: undefined,
+    drain: template === 'alcove' ? 'point' : 'none',
+    drainX: width / 2,
+    drainY: depth / 2,
+    entry: template === 'alcove',
   }
   draft.count = fitting(draft)
   draft.stations = every(size(24, 600), along(draft))
@@ -105,36 +116,75 @@ function same(a: number[], b: number[]): boolean {
 export function wrongIn(draft: Draft, points: number): string | undefined {
   const say = words().plan
   const last = draft.first + (draft.count - 1) * draft.spacing
-  const joists = draft.reads !== 'floor'
+  const joists = draft.reads === 'joists' || draft.reads === 'both'
   if (points > 500) return say.tooMany(points)
   if (joists && last > across(draft) + 1e-6) return say.joistsOutside
+  if (draft.drain !== 'none' && !inside(draft, draft.drainX, draft.drainY)) return say.drainOutside
   if (joists && draft.stations.some((station) => station < 0 || station > along(draft) + 1e-6)) return say.outside
   return undefined
 }
 
 /** The plan that a draft describes. */
 export function planOf(draft: Draft, units: Units): Plan {
-  const joists = draft.reads === 'floor' ? [] : joistsOf(draft)
-  const floor = draft.reads === 'joists' ? [] : floorPoints(draft)
+  const joists = draft.reads === 'joists' || draft.reads === 'both' ? joistsOf(draft) : []
+  const floor = draft.reads === 'floor' || draft.reads === 'both' ? floorPoints(draft, 'floor', draft.grid) : []
+  const fall = draft.reads === 'fall' ? fallPoints(draft, units) : []
   const names = words().defaults
   const surveys: Survey[] = []
   if (joists.length > 0) surveys.push({ id: 'joists', name: names.joists, surface: 'framing' })
   if (floor.length > 0) surveys.push({ id: 'floor', name: names.floor, surface: 'floor' })
+  if (fall.length > 0) surveys.push({ id: 'fall', name: names.fall, surface: 'fall' })
   return {
-    outline: [
-      [0, 0],
-      [draft.width, 0],
-      [draft.width, draft.depth],
-      [0, draft.depth],
-    ],
+    outline: outlineOf(draft),
     base_wall: draft.baseWall,
     side_wall: draft.sideWall,
     joists_along: draft.along,
     joists,
     doorway: draft.door ? { from: draft.doorFrom, to: draft.doorTo, budget: draft.doorBudget ?? null } : null,
+    drain: drainOf(draft),
+    entry: draft.entry
+      ? [
+          [0, draft.depth],
+          [draft.width - (draft.nook?.width ?? 0), draft.depth],
+        ]
+      : null,
     surveys,
-    points: [...joists.flatMap((joist, i) => joistPoints(draft, joist, i % 2 === 1, units)), ...floor],
+    points: [...joists.flatMap((joist, i) => joistPoints(draft, joist, i % 2 === 1, units)), ...floor, ...fall].filter(
+      ({ x, y }) => inside(draft, x, y),
+    ),
   }
+}
+
+/** The corners of the room: four, or six with a corner taken out. */
+function outlineOf({ width, depth, nook }: Draft): [number, number][] {
+  if (!nook)
+    return [
+      [0, 0],
+      [width, 0],
+      [width, depth],
+      [0, depth],
+    ]
+  const [x, y] = [width - nook.width, depth - nook.depth]
+  return [
+    [0, 0],
+    [width, 0],
+    [width, y],
+    [x, y],
+    [x, depth],
+    [0, depth],
+  ]
+}
+
+/** Whether a place lies in the room, its walls included. */
+export function inside({ width, depth, nook }: Draft, x: number, y: number): boolean {
+  const slack = 1e-6
+  if (x < -slack || y < -slack || x > width + slack || y > depth + slack) return false
+  return !nook || x <= width - nook.width + slack || y <= depth - nook.depth + slack
+}
+
+function drainOf({ drain, drainX, drainY, width }: Draft): Plan['drain'] {
+  if (drain === 'none') return null
+  return drain === 'point' ? { from: [drainX, drainY] } : { from: [0, drainY], to: [width, drainY] }
 }
 
 function joistsOf(draft: Draft): Joist[] {
@@ -160,12 +210,34 @@ function joistPoints(draft: Draft, joist: Joist, back: boolean, units: Units): P
 }
 
 /** A grid over the floor, letters along the base wall and numbers into the room, walked to and fro. */
-function floorPoints(draft: Draft): PlanPoint[] {
-  const xs = every(draft.grid, draft.width)
-  return every(draft.grid, draft.depth).flatMap((y, row) => {
-    const points = xs.map((x, column) => ({ id: `${letters(column)}${row + 1}`, survey: 'floor', x, y }))
+function floorPoints(draft: Draft, survey: string, grid: number): PlanPoint[] {
+  const xs = every(grid, draft.width)
+  return every(grid, draft.depth).flatMap((y, row) => {
+    const points = xs.map((x, column) => ({ id: `${letters(column)}${row + 1}`, survey, x, y }))
     return row % 2 === 1 ? points.reverse() : points
   })
+}
+
+/** To a point drain: the drain, a ring half-way round it, then the walls; to a linear one a close grid, to and fro. */
+function fallPoints(draft: Draft, units: Units): PlanPoint[] {
+  const { width, depth, drainX, drainY, drain } = draft
+  if (drain !== 'point') return floorPoints(draft, 'fall', units === 'in' ? 12 * INCH : 300)
+  const [right, far] = [width, depth]
+  const around: [number, number][] = [
+    [0, 0],
+    [right / 2, 0],
+    [right, 0],
+    [right, far / 2],
+    [right, far],
+    [right / 2, far],
+    [0, far],
+    [0, far / 2],
+  ]
+  const point = (id: string, x: number, y: number) => ({ id, survey: 'fall', x: exact(x), y: exact(y) })
+  const ring = around.map(([x, y], k) => point(`R${k + 1}`, (x + drainX) / 2, (y + drainY) / 2))
+  // The walls are walked on from where the ring ends, so that nobody crosses the floor.
+  const walls = around.map(([x, y], k) => point(`W${k + 1}`, x, y))
+  return [point('D', drainX, drainY), ...ring, ...[...walls.slice(7), ...walls.slice(0, 7)]]
 }
 
 /** A, B … Z, AA, AB … */
@@ -188,7 +260,14 @@ export function draftFrom(plan: Plan, units: Units): Draft {
     sideWall: plan.side_wall,
     width: Math.max(...plan.outline.map(([x]) => x)),
     depth: Math.max(...plan.outline.map(([, y]) => y)),
-    reads: joist ? (floor.length > 0 ? 'both' : 'joists') : 'floor',
+    nook: nookOf(plan),
+    reads: plan.surveys.some(({ surface }) => surface === 'fall')
+      ? 'fall'
+      : joist
+        ? floor.length > 0
+          ? 'both'
+          : 'joists'
+        : 'floor',
     along: plan.joists_along,
     ...(joist && {
       first: joist.at,
@@ -202,10 +281,21 @@ export function draftFrom(plan: Plan, units: Units): Draft {
     }),
     grid: rows.length > 1 ? rows[1]! - rows[0]! : draft.grid,
     door: plan.doorway != null,
+    drain: plan.drain ? (plan.drain.to ? 'line' : 'point') : 'none',
+    drainX: plan.drain?.to ? draft.drainX : (plan.drain?.from[0] ?? draft.drainX),
+    drainY: plan.drain?.from[1] ?? draft.drainY,
+    entry: plan.entry != null,
     ...(plan.doorway && {
       doorFrom: plan.doorway.from,
       doorTo: plan.doorway.to,
       doorBudget: plan.doorway.budget ?? undefined,
     }),
   }
+}
+
+/** The corner that an outline of six corners lacks. */
+function nookOf({ outline }: Plan): Draft['nook'] {
+  const [, , far, inner, side] = outline
+  if (outline.length !== 6 || !far || !inner || !side) return undefined
+  return { width: far[0] - inner[0], depth: side[1] - inner[1] }
 }

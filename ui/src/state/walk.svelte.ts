@@ -33,6 +33,10 @@ export class Walk {
   said = $state('')
   busy = $state(false)
   bumped = $state(false)
+  /** A reading of a point that was read counts with the one before it: their mean is the height. */
+  together = $state(false)
+  /** Both edges of each joist are read, the left one first: a twisted one carries the sheet on the higher. */
+  bothEdges = $state(false)
   #cursor = $state<string>()
   #finishing = $state(false)
   /** The set-up was just closed: how it closed is looked at before anything else. */
@@ -101,6 +105,23 @@ export class Walk {
     }
     this.entry.receive(reading)
     await this.next()
+  }
+
+  /** The edge that is read now, where both are. */
+  get edge(): 'left' | 'right' | undefined {
+    if (!this.bothEdges || !this.current?.joist || this.stage !== 'reading') return undefined
+    const read = this.current.edges.map(({ edge }) => edge)
+    return read.includes('left') && !read.includes('right') ? 'right' : 'left'
+  }
+
+  /** The reading that a new one takes the place of: that of the same edge, else one of the whole top. None where they
+   * count together. */
+  get #before(): string | undefined {
+    const { current, edge } = this
+    if (this.together) return undefined
+    if (!current || !edge) return current?.reading?.id
+    const same = current.edges.find((read) => read.edge === edge)?.reading
+    return same ?? (current.edges.length === 0 ? current.reading?.id : undefined)
   }
 
   get judged(): EntryView | undefined {
@@ -179,15 +200,20 @@ export class Walk {
     const source = this.entry.typed === undefined || received ? 'typed' : 'keyboard'
     const typed = { ...given, source, entered: this.entry.text, value: judged.value, ...measured(received) }
     if (received) pending.thing = received.id
-    const before = current.reading?.id
-    await this.#write('reading-add', { ...typed, reading: pending.thing, supersedes: before }, pending.id)
+    const [before, edge] = [this.#before, this.edge]
+    await this.#write('reading-add', { ...typed, reading: pending.thing, edge, supersedes: before }, pending.id)
     if (instead) {
       const fixed = { ...given, source, entered: instead.text, value: instead.value }
-      await this.#write('reading-add', { ...fixed, reading: pending.fix, supersedes: pending.thing }, pending.fixId)
+      await this.#write(
+        'reading-add',
+        { ...fixed, reading: pending.fix, edge, supersedes: pending.thing },
+        pending.fixId,
+      )
     }
     const kept = instead ?? { text: this.entry.text, value: judged.value }
     this.said = words().readings.kept(nameOf(current, this.entry.units), kept.text)
     await this.#goOn(kept.value, current.id, instead ? 2 : 1)
+    if (edge === 'left') this.#stay(current.id)
   }
 
   async #open(view: LengthView | EntryView): Promise<void> {
@@ -232,12 +258,19 @@ export class Walk {
 
   async #goOn(mm: number, from?: string, undoable = 1): Promise<void> {
     this.#pending = undefined
+    this.together = false
     this.#undoable = undoable
     await this.asked.again()
     this.entry.hold(mm)
     const next = nextUnread(this.survey?.points ?? [], from, from)
     this.#cursor = next?.id
     this.#finishing = next === undefined
+  }
+
+  /** The other edge of the same point is next. */
+  #stay(point: string): void {
+    this.#cursor = point
+    this.#finishing = false
   }
 
   skip(): void {
@@ -249,6 +282,7 @@ export class Walk {
     this.#cursor = point
     this.#finishing = false
     this.bumped = false
+    this.together = false
     this.refused = undefined
     this.entry.clear()
   }

@@ -3,6 +3,7 @@ import { cutList, height, why } from './en-AU/height'
 import { plan, readings } from './en-AU/readings'
 import { newRoom, rooms, rules, settings, structure } from './en-AU/rooms'
 import { unitNames } from './en-AU/shared'
+import { terms } from './en-AU/site'
 import { enUS } from './en-US'
 
 /** English as it is spoken on sites in the United Kingdom, Australia and New Zealand. */
@@ -22,4 +23,5 @@ export const enAU: typeof enUS = {
   height,
   why,
   cutList,
+  terms,
 }

@@ -1,11 +1,13 @@
-import { devices } from './en-US/devices'
 import { another, chalk, checks, compare, method, moved } from './en-US/checks'
-import { findings, map, profile } from './en-US/findings'
+import { buildUp } from './en-US/build-up'
+import { devices } from './en-US/devices'
+import { findings, map, profile, solid } from './en-US/findings'
 import { approvals, cutList, forbids, height, why } from './en-US/height'
 import { plan } from './en-US/plan'
 import { readings } from './en-US/readings'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './en-US/rooms'
 import * as shared from './en-US/shared'
+import { call, sheet, terms } from './en-US/site'
 import { straightedge } from './en-US/straightedge'
 
 /** English as it is spoken on sites in the United States. */
@@ -18,6 +20,7 @@ export const enUS = {
   structure,
   readings,
   devices,
+  buildUp,
   record,
   history,
   rules,
@@ -25,6 +28,7 @@ export const enUS = {
   findings,
   map,
   profile,
+  solid,
   height,
   why,
   forbids,
@@ -37,4 +41,7 @@ export const enUS = {
   checks,
   method,
   moved,
+  call,
+  sheet,
+  terms,
 }

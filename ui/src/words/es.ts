@@ -1,12 +1,14 @@
 import type { enUS } from './en-US'
 import { another, chalk, checks, compare, method, moved } from './es/checks'
+import { buildUp } from './es/build-up'
 import { devices } from './es/devices'
-import { findings, map, profile } from './es/findings'
+import { findings, map, profile, solid } from './es/findings'
 import { approvals, cutList, forbids, height, why } from './es/height'
 import { plan } from './es/plan'
 import { readings } from './es/readings'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './es/rooms'
 import * as shared from './es/shared'
+import { call, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
 
 /** El español de la obra, como se habla en América. */
@@ -19,6 +21,7 @@ export const es: typeof enUS = {
   structure,
   readings,
   devices,
+  buildUp,
   record,
   history,
   rules,
@@ -26,6 +29,7 @@ export const es: typeof enUS = {
   findings,
   map,
   profile,
+  solid,
   height,
   why,
   forbids,
@@ -38,4 +42,7 @@ export const es: typeof enUS = {
   checks,
   method,
   moved,
+  call,
+  sheet,
+  terms,
 }

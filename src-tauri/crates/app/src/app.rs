@@ -50,7 +50,8 @@ impl App {
     }
 
     fn of(store: Store, clock: Clock, device: String) -> Self {
-        let (instruments, listeners, trouble) = (Instruments::default(), Arc::default(), Mutex::default());
+        let (instruments, listeners) = (Instruments::default(), Arc::default());
+        let trouble = Mutex::default();
         Self { store, clock: Arc::new(clock), folder: None, instruments, listeners, device, trouble }
     }
 

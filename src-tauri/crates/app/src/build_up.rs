@@ -13,24 +13,26 @@ use survey::units::{Estimate, Length, Probability, Slope};
 use survey::verdict::{Limits, conformance};
 
 impl App {
-    /// The build-up of a room.
+    /// The build-up of a room, with other layers than its own where they are to be tried out.
     ///
     /// # Errors
-    /// `not-found` for an unknown room, `not-ready` where no layers were put in.
-    pub fn build_up(&self, room: &str) -> Result<BuildUpView, Refusal> {
-        build_up(&self.room_state(room)?)
+    /// `not-found` for an unknown room, else as [`build_up()`].
+    pub fn build_up(&self, room: &str, layers: Option<Layers>) -> Result<BuildUpView, Refusal> {
+        let file = self.room_state(room)?;
+        build_up(&RoomFile { layers: layers.or(file.layers.clone()), ..file })
     }
 }
 
 /// The build-up of a room from its file.
 ///
 /// # Errors
-/// `not-ready` where no layers were put in, `out-of-range` where the shower's are deeper than a joist.
+/// `not-ready` where no layers were put in, `out-of-range` for one thinner than nothing.
 pub fn build_up(file: &RoomFile) -> Result<BuildUpView, Refusal> {
     let Some(layers) = &file.layers else {
         let message = "This room has no layers yet. Put in what goes on each side of the entry line, then ask again.";
         return Err(Refusal::new(Kind::NotReady, message).field("layers"));
     };
+    check_layers(layers)?;
     let figures = Figures::of(&file.rules);
     let (dry, wet) = (side(0.0, &layers.room, &figures), side(layers.shower_deck, &layers.shower, &figures));
     let step = step(&wet, &dry);
@@ -49,6 +51,18 @@ pub fn build_up(file: &RoomFile) -> Result<BuildUpView, Refusal> {
         falls: falls(file, layers, &figures),
         drain: clash(&file.plan, &figures),
     })
+}
+
+/// Whether every layer is some thickness.
+///
+/// # Errors
+/// `out-of-range`, naming the layer.
+pub(crate) fn check_layers(layers: &Layers) -> Result<(), Refusal> {
+    let thin = |layer: &&Layer| !(layer.thickness >= 0.0 && layer.at_drain.is_none_or(|at_drain| at_drain >= 0.0));
+    match layers.room.iter().chain(&layers.shower).find(thin) {
+        Some(layer) => Err(Refusal::out_of_range(format!("layers: thickness of {}", layer.name), "zero or more")),
+        None => Ok(()),
+    }
 }
 
 fn side(structure: f64, layers: &[Layer], figures: &Figures) -> Side {

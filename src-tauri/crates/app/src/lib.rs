@@ -34,6 +34,7 @@ mod room;
 mod room_file;
 mod rules;
 mod straightedge_walk;
+mod surface;
 mod why;
 pub mod wire;
 pub mod words;

@@ -37,7 +37,7 @@ requests! {
     "height" (HeightAsk) -> HeightView = |app, ask| app.height(&ask.room, ask.height);
     "entry" (EntryAsk) -> EntryView = |app, ask| app.entry(&ask);
     "length" (LengthAsk) -> LengthView = |app, ask| app.length(&ask);
-    "build-up" (OfRoom) -> BuildUpView = |app, ask| app.build_up(&ask.room);
+    "build-up" (BuildUpAsk) -> BuildUpView = |app, ask| app.build_up(&ask.room, ask.layers);
     "rules" (OfRoom) -> RulesView = |app, ask| app.rules(&ask.room);
     "history" (OfRoom) -> HistoryView = |app, ask| app.history(&ask.room);
     "write" (Write) -> Written = |app, write| app.write(&write);
@@ -48,6 +48,7 @@ requests! {
     "readings-import" (CsvAsk) -> Imported = |app, ask| app.import_readings(&ask);
     "straightedge-walk" (OfSurvey) -> StraightedgeWalk =
         |app, ask| app.straightedge_walk(&ask.room, ask.survey.as_deref());
+    "surface" (OfSurvey) -> FloorSurface = |app, ask| app.surface(&ask.room, ask.survey.as_deref());
     "method-check" (MethodAsk) -> MethodCheck = |app, ask| app.method_check(&ask);
     "next-readings" (OfSurvey) -> NextReadings = |app, ask| app.next_readings(&ask.room, ask.survey.as_deref());
     "two-peg" (TwoPegAsk) -> TwoPeg = |app, ask| app.two_peg(&ask);

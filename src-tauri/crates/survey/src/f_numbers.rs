@@ -85,6 +85,25 @@ fn over_ten(line: &[Length]) -> Vec<Length> {
     line.iter().zip(line.iter().skip(TEN)).map(|(from, to)| *to - *from).collect()
 }
 
+/// One F-number for several parts of a floor, each with the number of differences it rests on; none without parts.
+///
+/// # Source
+/// ASTM E1155: 1/F² is the mean of the parts' 1/F², weighted by their readings (recalled, not read).
+///
+/// ```
+/// use survey::f_numbers::combined;
+/// use survey::units::Ratio;
+///
+/// let both = combined(&[(Ratio::of(20.0), 50), (Ratio::of(40.0), 50)]).unwrap();
+/// assert!((both.to_f64() - 25.298).abs() < 5e-4);
+/// ```
+pub fn combined(parts: &[(Ratio, usize)]) -> Option<Ratio> {
+    let readings: f64 = parts.iter().map(|(_, n)| *n as f64).sum();
+    let inverse: f64 = parts.iter().map(|(f, n)| *n as f64 / f.to_f64().powi(2)).sum();
+    let sound = parts.iter().all(|(f, _)| *f > Ratio::ZERO) && readings > 0.0;
+    sound.then(|| Ratio::of((readings / inverse).sqrt()))
+}
+
 /// The F-numbers of lines of readings a foot apart; all lines pooled. A missing reading splits its line.
 ///
 /// An indication only: a bathroom is far below the standard's least area.

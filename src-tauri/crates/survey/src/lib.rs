@@ -11,7 +11,6 @@ pub mod blunders;
 mod boundary;
 pub mod build_up;
 pub mod contours;
-pub mod decidable;
 mod delaunay;
 pub mod drainage;
 pub mod f_numbers;

@@ -95,7 +95,9 @@ pub(crate) fn cross(a: [f64; 2], b: [f64; 2], c: [f64; 2]) -> f64 {
 }
 
 pub(crate) fn distance(a: [f64; 2], b: [f64; 2]) -> f64 {
-    (b[0] - a[0]).hypot(b[1] - a[1])
+    let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
+    // Lengths of a floor neither overflow nor vanish when squared.
+    (dx * dx + dy * dy).sqrt()
 }
 
 /// The gradient of the plane through three corners.

@@ -85,11 +85,12 @@ fn compare(checkout: &Checkout, long: bool) -> Outcome {
     run_child(if long { compare.arg("--long") } else { &mut compare })
 }
 
-/// How fast the decisions come, in a release build.
+/// How fast the decisions come and what the computations cost, in a release build.
 pub(crate) fn bench(checkout: &Checkout) -> Outcome {
     packages::bring(&packages::on_this_system(&[PEERS]))?;
     let python = peers(checkout)?;
-    run_child(cargo(checkout.root(), &["bench", "-p", "site-tests", "--bench", "ratios"]).env("PYTHON", python))?;
+    let benches = ["bench", "-p", "site-tests", "--no-fail-fast", "--bench", "ratios", "--bench", "costs"];
+    run_child(cargo(checkout.root(), &benches).env("PYTHON", python))?;
     run_cargo(checkout, &["bench", "-p", "site-tests", "--bench", "radio", "--", "--long"])
 }
 

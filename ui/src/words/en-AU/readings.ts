@@ -5,6 +5,9 @@ export const plan: typeof plans.plan = {
   ...plans.plan,
   templates: { ...plans.plan.templates, bath: 'Bathroom on open joists' },
   spacing: 'Centres',
+  whats: { ...plans.plan.whats, fall: 'Fall to a waste' },
+  drain: 'Waste',
+  drainOutside: 'The waste lies outside the walls.',
 }
 
 export const readings: typeof US.readings = {

@@ -141,6 +141,20 @@ export const map = {
   middle: 'one level',
 }
 
+/** The floor drawn in three dimensions. */
+export const solid = {
+  title: 'Three dimensions',
+  label: (factor: number) =>
+    `The floor as read, heights drawn ${factor} times larger. The map and the table say the same.`,
+  exaggeration: 'Heights drawn larger by',
+  times: (factor: number) => `${factor}×`,
+  left: 'Turn left',
+  right: 'Turn right',
+  waiting: 'Drawing …',
+  cannot: 'This device cannot draw it. The map says the same.',
+  show: 'See it in three dimensions',
+}
+
 export const profile = {
   label: (name: string, gap: string | undefined, at: string | undefined, points: number) =>
     gap && at

@@ -31,6 +31,8 @@ export const readings = {
     down: (surface: Surface) => `bigger, lower ${surfaces[surface]}`,
     up: (surface: Surface) => `bigger, higher ${surfaces[surface]}`,
   },
+  edges: { left: 'Left edge', right: 'Right edge' },
+  bothEdges: 'Read both edges: twisted joists',
   skip: 'Skip',
   choosePoint: 'Choose a point',
   points: 'All points',
@@ -56,6 +58,8 @@ export const readings = {
   echoDecimal: (fraction: string, mm: string) => `${fraction.replace('"', '')} in · ${mm} mm`,
   echoMm: (fraction: string) => `${fraction.replace('"', '')} in`,
   already: (entered: string) => `Read as ${entered}. A new number takes its place; both are kept.`,
+  together: (entered: string) => `Counts together with ${entered}: their mean is the height.`,
+  countBoth: 'Count both',
   difference: (amount: string, sign: number, point: string) =>
     sign === 0 ? `level with ${point}` : `*${amount} ${sign > 0 ? 'above' : 'below'}* ${point}`,
   unusual: 'A crown, or a slip? Next keeps it.',

@@ -28,6 +28,7 @@ export const defaults = {
   subfloor: 'hall subfloor',
   joists: 'joists as found',
   floor: 'floor',
+  fall: 'fall to the drain',
   bed: 'Bed before the membrane',
   doorMark: 'door mark',
   laserTape: 'laser line and tape',
@@ -55,6 +56,14 @@ export function problem(_kind: string, message: string): string {
 export const clauses: Record<string, string> = {
   'common practice': 'common practice',
   'check your edition': 'check your edition',
+  'United States, dwelling shower': 'United States, dwelling shower',
+  'United States, plumbing code': 'United States, plumbing code',
+  'United States, accessible roll-in': 'United States, accessible roll-in',
+  'Australia, shower': 'Australia, shower',
+  'Australia, older: shower': 'Australia, older: shower',
+  'Australia, older: other wet floor': 'Australia, older: other wet floor',
+  'New Zealand, within 1500 mm of the rose': 'New Zealand, within 1500 mm of the rose',
+  'United Kingdom, wet room': 'United Kingdom, wet room',
   'ANSI A108.02, substrate for tile, as quoted in the trade':
     'ANSI A108.02, substrate for tile, as quoted in the trade',
 }

@@ -142,6 +142,19 @@ export const map = {
   middle: 'un solo nivel',
 }
 
+export const solid = {
+  title: 'Tres dimensiones',
+  label: (factor: number) =>
+    `El piso como se leyó, las alturas ${factor} veces más grandes. El mapa y la tabla dicen lo mismo.`,
+  exaggeration: 'Alturas más grandes por',
+  times: (factor: number) => `${factor}×`,
+  left: 'Girar a la izquierda',
+  right: 'Girar a la derecha',
+  waiting: 'Dibujando …',
+  cannot: 'Este aparato no puede dibujarlo. El mapa dice lo mismo.',
+  show: 'Ver en tres dimensiones',
+}
+
 export const profile = {
   label: (name: string, gap: string | undefined, at: string | undefined, points: number) =>
     gap && at ? `${name}: la regla muestra ${gap} a ${at}.` : `${name}: ${points} puntos, sin hueco bajo la regla.`,

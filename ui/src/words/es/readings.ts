@@ -32,6 +32,8 @@ export const readings = {
     down: (surface: Surface) => `más grande, ${lower[surface]}`,
     up: (surface: Surface) => `más grande, ${higher[surface]}`,
   },
+  edges: { left: 'Canto izquierdo', right: 'Canto derecho' },
+  bothEdges: 'Leer los dos cantos: viguetas torcidas',
   skip: 'Saltar',
   choosePoint: 'Elegir un punto',
   points: 'Todos los puntos',
@@ -57,6 +59,8 @@ export const readings = {
   echoDecimal: (fraction: string, mm: string) => `${fraction.replace('"', '')} pulg · ${mm} mm`,
   echoMm: (fraction: string) => `${fraction.replace('"', '')} pulg`,
   already: (entered: string) => `Leído: ${entered}. Un número nuevo toma su lugar; se guardan los dos.`,
+  together: (entered: string) => `Cuenta junto con ${entered}: la altura es su promedio.`,
+  countBoth: 'Contar las dos',
   difference: (amount: string, sign: number, point: string) =>
     sign === 0 ? `igual que ${point}` : `*${amount} ${sign > 0 ? 'arriba' : 'abajo'}* de ${point}`,
   unusual: '¿Una comba o un descuido? Siguiente lo guarda.',

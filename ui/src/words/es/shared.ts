@@ -27,6 +27,7 @@ export const defaults = {
   subfloor: 'contrapiso del pasillo',
   joists: 'viguetas como están',
   floor: 'piso',
+  fall: 'pendiente al desagüe',
   bed: 'base antes de la membrana',
   doorMark: 'marca de la puerta',
   laserTape: 'línea láser y cinta',
@@ -88,6 +89,14 @@ export function problem(kind: string, message: string): string {
 export const clauses: Record<string, string> = {
   'common practice': 'práctica común',
   'check your edition': 'revise su edición',
+  'United States, dwelling shower': 'Estados Unidos, regadera de vivienda',
+  'United States, plumbing code': 'Estados Unidos, código de plomería',
+  'United States, accessible roll-in': 'Estados Unidos, acceso con silla',
+  'Australia, shower': 'Australia, regadera',
+  'Australia, older: shower': 'Australia, anterior: regadera',
+  'Australia, older: other wet floor': 'Australia, anterior: otro piso mojado',
+  'New Zealand, within 1500 mm of the rose': 'Nueva Zelanda, a menos de 1500 mm de la flor',
+  'United Kingdom, wet room': 'Reino Unido, cuarto húmedo',
   'ANSI A108.02, substrate for tile, as quoted in the trade':
     'ANSI A108.02, base para baldosas, como se cita en el oficio',
 }

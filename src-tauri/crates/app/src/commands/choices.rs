@@ -1,6 +1,7 @@
 //! What is chosen once and replaced whole: rules, tile, layers, the height to build to, ticks.
 
 use super::{Apply, Page, inverse};
+use crate::build_up::check_layers;
 use crate::json;
 use crate::refusal::Refusal;
 use crate::rules;
@@ -89,11 +90,7 @@ impl Apply for FallsSet {
 
 impl Apply for LayersSet {
     fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
-        let layers = self.layers.iter().flat_map(|layers| layers.room.iter().chain(&layers.shower));
-        match layers.into_iter().find(|layer| layer.thickness < 0.0 || layer.at_drain.is_some_and(|t| t < 0.0)) {
-            Some(layer) => Err(Refusal::out_of_range(format!("layers: thickness of {}", layer.name), "zero or more")),
-            None => Ok(()),
-        }
+        self.layers.as_ref().map_or(Ok(()), check_layers)
     }
 
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {

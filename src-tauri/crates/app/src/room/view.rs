@@ -106,12 +106,16 @@ fn setup_view(setup: &Setup, figures: &Figures) -> SetupView {
 fn survey_view(file: &RoomFile, survey: &Survey) -> SurveyView {
     let readings = latest_by_point(file);
     let corrected = corrections(file);
+    let edges = edges(file);
     let points: Vec<PointView> = file
         .plan
         .points
         .iter()
         .filter(|point| point.survey == survey.id)
-        .map(|point| point_view(file, point, readings.get(point.id.as_str()).copied(), &corrected))
+        .map(|point| PointView {
+            edges: edges.get(point.id.as_str()).cloned().unwrap_or_default(),
+            ..point_view(file, point, readings.get(point.id.as_str()).copied(), &corrected)
+        })
         .collect();
     SurveyView {
         id: survey.id.clone(),
@@ -134,6 +138,7 @@ fn point_view(
         x: point.x,
         y: point.y,
         joist: point.joist.clone(),
+        edges: Vec::new(),
         station: if file.plan.joists_along == Axis::Y { point.y } else { point.x },
         reading: reading.map(|reading| ReadingView {
             id: reading.id.clone(),
@@ -161,6 +166,17 @@ pub(crate) fn current_readings(file: &RoomFile) -> impl Iterator<Item = &Reading
 fn latest_by_point(file: &RoomFile) -> HashMap<&str, &Reading> {
     let heights = current_readings(file).filter(|reading| matches!(reading.sense, Sense::Down | Sense::Up));
     heights.map(|reading| (reading.point.as_str(), reading)).collect()
+}
+
+/// The readings in force that were taken on one edge, by their point.
+fn edges(file: &RoomFile) -> HashMap<&str, Vec<EdgeReading>> {
+    let mut all: HashMap<&str, Vec<EdgeReading>> = HashMap::new();
+    for reading in current_readings(file) {
+        let Some(edge) = &reading.edge else { continue };
+        let read = EdgeReading { edge: edge.clone(), reading: reading.id.clone(), entered: reading.entered.clone() };
+        all.entry(reading.point.as_str()).or_default().push(read);
+    }
+    all
 }
 
 fn corrections(file: &RoomFile) -> HashMap<&str, u32> {

@@ -106,6 +106,12 @@ wire! {
         pub gauge_decides: bool,
     }
 
+    /// The floor as read: its readings, and the facets between them by their indices.
+    pub struct FloorSurface {
+        pub points: Vec<(f64, f64, f64)>,
+        pub triangles: Vec<(u32, u32, u32)>,
+    }
+
     /// Where another reading tells most, the best first.
     pub struct NextReadings {
         pub places: Vec<NextPlace>,

@@ -1,6 +1,6 @@
 //! The build-up on both sides of the entry line, the fall that the shower's gives, and where its drain may go.
 
-use super::{Provenance, RuleRef, Verdict, wire, words};
+use super::{Layers, Provenance, RuleRef, Verdict, wire, words};
 
 words! {
     /// How the finished floors meet at the entry line.
@@ -22,6 +22,13 @@ words! {
 }
 
 wire! {
+    pub struct BuildUpAsk {
+        pub room: String,
+        /// Layers to try out; the room's own if absent.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub layers: Option<Layers>,
+    }
+
     /// All that the build-up of a room comes to.
     pub struct BuildUpView {
         pub room: SideView,

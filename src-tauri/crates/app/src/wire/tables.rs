@@ -23,7 +23,7 @@ pub struct Requests {
     pub entry: (EntryAsk, EntryView),
     pub length: (LengthAsk, LengthView),
     /// Both sides of the entry line, the fall they give, and the drain between the joists.
-    pub build_up: (OfRoom, BuildUpView),
+    pub build_up: (BuildUpAsk, BuildUpView),
     pub rules: (OfRoom, RulesView),
     pub history: (OfRoom, HistoryView),
     /// Makes one change: the only way to change anything but undo.
@@ -36,6 +36,8 @@ pub struct Requests {
     pub readings_import: (CsvAsk, Imported),
     /// Where to lay the straightedge, and what the gauges found.
     pub straightedge_walk: (OfSurvey, StraightedgeWalk),
+    /// The facets between the readings.
+    pub surface: (OfSurvey, FloorSurface),
     /// Which limits a way of reading can decide at all.
     pub method_check: (MethodAsk, MethodCheck),
     /// Where another reading tells most.

@@ -108,6 +108,15 @@ wire! {
         /// Its distance along the joist, or into the room.
         pub station: f64,
         pub reading: Option<ReadingView>,
+        /// The readings in force of its single edges, where a twisted joist was read on both.
+        pub edges: Vec<EdgeReading>,
+    }
+
+    /// What was read on one edge of a joist: `left` or `right`.
+    pub struct EdgeReading {
+        pub edge: String,
+        pub reading: String,
+        pub entered: String,
     }
 
     /// The reading in force at a point.

@@ -50,9 +50,10 @@ pub struct FacetFall {
 /// The fall of every facet; `line` is the drain line, for falls square to it.
 pub(crate) fn falls(mesh: &Mesh, limits: FallLimits, line: Option<[[f64; 2]; 2]>) -> Vec<FacetFall> {
     let fall = |triangle: usize| {
+        let gradient = mesh.gradient(triangle);
         let slope = Slope::ratio(match line {
-            Some(line) => square_to(line, mesh.plan(triangle), mesh.gradient(triangle)),
-            None => mesh.gradient(triangle)[0].hypot(mesh.gradient(triangle)[1]),
+            Some(line) => square_to(line, mesh.plan(triangle), gradient),
+            None => (gradient[0] * gradient[0] + gradient[1] * gradient[1]).sqrt(),
         });
         FacetFall { slope, area: Area::mm2(mesh.area(triangle)), verdict: verdict(slope, limits) }
     };

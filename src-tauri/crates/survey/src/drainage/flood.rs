@@ -14,24 +14,17 @@ pub(crate) struct Network {
 
 impl Network {
     pub(crate) fn new(mesh: &Mesh) -> Self {
-        let joins = |edge: usize| {
-            let back = mesh.twin[edge] == NONE;
-            let (from, to) = (mesh.from(edge), mesh.to(edge));
-            std::iter::once((from, to)).chain(back.then_some((to, from)))
-        };
         let mut first = vec![0; mesh.xy.len() + 1];
-        for (from, _) in (0..mesh.twin.len()).flat_map(joins) {
-            first[from + 1] += 1;
-        }
+        joins(mesh, |from, _| first[from + 1] += 1);
         for vertex in 0..mesh.xy.len() {
             first[vertex + 1] += first[vertex];
         }
         let mut next = first.clone();
         let mut ends = vec![0; first[mesh.xy.len()] as usize];
-        for (from, to) in (0..mesh.twin.len()).flat_map(joins) {
+        joins(mesh, |from, to| {
             ends[next[from] as usize] = to as u32;
             next[from] += 1;
-        }
+        });
         Self { first, ends }
     }
 
@@ -41,6 +34,18 @@ impl Network {
 
     pub(crate) fn len(&self) -> usize {
         self.first.len() - 1
+    }
+}
+
+/// Every two vertices that are joined, both ways.
+fn joins(mesh: &Mesh, mut joined: impl FnMut(usize, usize)) {
+    for (&[a, b, c], twins) in mesh.triangles.iter().zip(mesh.twin.chunks_exact(3)) {
+        for ((from, to), twin) in [(a, b), (b, c), (c, a)].into_iter().zip(twins) {
+            joined(from, to);
+            if *twin == NONE {
+                joined(to, from);
+            }
+        }
     }
 }
 

@@ -136,6 +136,9 @@ impl<'a> Knife<'a> {
     }
 
     fn done(self) -> (Mesh, Vec<SetIn>) {
+        if self.set_in.is_empty() {
+            return (self.original.clone(), self.set_in);
+        }
         let mut z = self.original.z.clone();
         z.extend(self.set_in.iter().map(|vertex| vertex.height(&self.original.z)));
         (Mesh::new(self.xy, z, self.triangles), self.set_in)
@@ -149,8 +152,8 @@ impl<'a> Knife<'a> {
             return Some(vertex);
         }
         let inside = |triangle: &[usize; 3]| outside_by(triangle.map(|v| self.xy[v]), at);
-        let nearest = |&p: &usize, &q: &usize| inside(&self.triangles[p]).total_cmp(&inside(&self.triangles[q]));
-        let holder = (0..self.triangles.len()).min_by(nearest)?;
+        let outside = self.triangles.iter().map(inside).enumerate();
+        let (holder, _) = outside.min_by(|p, q| p.1.total_cmp(&q.1))?;
         let side = |k: usize| {
             let corners = self.triangles[holder];
             [corners[k], corners[(k + 1) % 3]]

@@ -1,0 +1,136 @@
+// Setting out a room of any shape, calling between two people, paper and pencil, words with their drawings, and the floor
+// in three dimensions.
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { said } from './demo.mjs'
+import { plan } from './kestrel.mjs'
+import { halfRead } from './screens.mjs'
+import { Thumb } from './thumb.mjs'
+
+const INCH = 25.4
+
+let host, browser
+before(async () => {
+  host = await startHost()
+  browser = await startBrowser()
+})
+after(async () => {
+  await browser?.close()
+  await host?.stop()
+})
+
+async function newRoom(page, units = 'in') {
+  const room = crypto.randomUUID()
+  await write(page, room, 'room-new', { name: 'Fern Street bath', units, created: '2036-03-02T08:15:00Z' })
+  return room
+}
+
+test('an L-shaped room is two taps, and no point lies in the corner it lacks', async () => {
+  const page = await openPage(browser, host.address)
+  const room = await newRoom(page)
+  await visit(page, `#/rooms/${room}/plan`)
+  await page.getByRole('radio', { name: 'L-shaped room' }).tap()
+  await page.getByRole('button', { name: 'Keep this plan' }).tap()
+  await page.waitForSelector('[data-next]')
+  const kept = (await ask(page, 'room', { room })).plan
+  assert.equal(kept.outline.length, 6)
+  assert.ok(kept.points.length > 0)
+  assert.deepEqual(
+    kept.points.filter(({ x, y }) => x > 60 * INCH + 1 && y > 60 * INCH + 1),
+    [],
+  )
+  assert.deepEqual(page.wrong, [])
+})
+
+test('an alcove shower falls to its drain: set out in four taps, walked from the drain over a ring to the walls', async () => {
+  const page = await openPage(browser, host.address)
+  const room = await newRoom(page, 'mm')
+  await visit(page, `#/rooms/${room}/plan`)
+  await page.getByRole('radio', { name: 'Alcove shower' }).tap()
+  await page.getByRole('radio', { name: 'Fall to a drain' }).tap()
+  await page.getByRole('button', { name: 'Keep this plan' }).tap()
+  await page.waitForSelector('[data-next="readings"]')
+  const view = await ask(page, 'room', { room })
+  assert.deepEqual(view.plan.drain.from, [750, 450])
+  assert.equal(view.surveys[0].surface, 'fall')
+  assert.deepEqual(view.surveys[0].points.map(({ id }) => id).slice(0, 3), ['D', 'R1', 'R2'])
+  await visit(page, `#/rooms/${room}/plan`)
+  await page.getByRole('radio', { name: 'Fall to a drain', checked: true }).waitFor()
+  assert.deepEqual(page.wrong, [])
+})
+
+test('between two people: the point stands in giant letters, what is kept is read back, the next is called', async () => {
+  const page = await openPage(browser, host.address)
+  await page.evaluate(() => {
+    window.spokenAloud = []
+    window.speechSynthesis.speak = (utterance) => window.spokenAloud.push(`${utterance.lang}: ${utterance.text}`)
+  })
+  const room = await halfRead(page)
+  await visit(page, `#/rooms/${room}/readings`)
+  await page.waitForSelector('[data-stage="reading"]')
+  await page.getByRole('button', { name: 'Call out' }).tap()
+  await page.waitForSelector('[data-call="J4@30"]')
+  const { height } = await page.locator('[data-call] b').boundingBox()
+  assert.ok(height >= 60, `${height} px tall`)
+  const thumb = new Thumb(page)
+  await thumb.put('44')
+  const next = await page.locator('[data-key="next"]').boundingBox()
+  assert.ok(next.y + next.height <= 780, `next ends at ${next.y + next.height}`)
+  await thumb.tap('[data-key="next"]')
+  await page.waitForSelector('[data-call="J4@60"]')
+  await page.waitForFunction(() => window.spokenAloud.length > 0)
+  assert.deepEqual(await page.evaluate(() => window.spokenAloud), ['en-US: J4 at 30: 44. Next, J4 at 60.'])
+  await thumb.enter('43-7/8')
+  await page.waitForFunction(() => window.spokenAloud.length > 1)
+  assert.match(await page.evaluate(() => window.spokenAloud[1]), /J4 at 60: 43 and 7\/8\. Next, J4 at 90\./)
+  await page.reload()
+  await page.waitForSelector('[data-call]')
+  await page.getByRole('button', { name: 'Stop calling out' }).tap()
+  await page.waitForSelector('button.strip')
+  assert.deepEqual(page.wrong, [])
+})
+
+test('the field sheet has a box for every point, and prints nothing that is pressed', async () => {
+  const page = await openPage(browser, host.address)
+  const room = await newRoom(page)
+  await write(page, room, 'plan-set', { plan })
+  await visit(page, `#/rooms/${room}/record`)
+  await page.getByRole('link', { name: 'Field sheet' }).tap()
+  await page.waitForSelector('article')
+  assert.equal(await page.locator('article td').count(), 28)
+  assert.match(await said(page.locator('article tr').first()), /^J1 ?0 ?30 ?60 ?90$/)
+  await page.emulateMedia({ media: 'print' })
+  assert.equal(await page.locator('button, header').filter({ visible: true }).count(), 0)
+  assert.ok(await page.locator('article').isVisible())
+})
+
+test('every word has its line and its drawing', async () => {
+  const page = await openPage(browser, host.address)
+  await page.getByRole('link', { name: 'Words and drawings' }).tap()
+  await page.waitForSelector('dl')
+  const all = await page.locator('dl > div').all()
+  assert.ok(all.length >= 12)
+  for (const one of all) {
+    assert.ok((await one.locator('svg path').count()) >= 2)
+    assert.ok((await said(one.locator('dd'))).length < 160)
+  }
+})
+
+test('the floor is drawn in three dimensions only when asked for, or the screen says that it cannot', async () => {
+  const page = await openPage(browser, host.address)
+  const loaded = []
+  page.on('request', (request) => loaded.push(request.url()))
+  const { room } = await ask(page, 'demo', { name: 'kestrel', id: crypto.randomUUID() })
+  await visit(page, `#/rooms/${room}/findings`)
+  await page.getByRole('link', { name: 'See it in three dimensions' }).waitFor()
+  assert.ok(!loaded.some((url) => /stage-/.test(url)), 'what draws it is not fetched before')
+  await page.getByRole('link', { name: 'See it in three dimensions' }).tap()
+  await page.waitForFunction(
+    () => document.querySelector('[data-drawn="true"]') || document.querySelector('.glass .notice'),
+  )
+  assert.ok(loaded.some((url) => /stage-/.test(url)))
+  await page.getByRole('radio', { name: '60×' }).tap()
+  await page.getByRole('button', { name: 'Turn left' }).tap()
+  assert.match(await said(page.locator('.glass .heard')), /60 times larger/)
+})
