@@ -114,7 +114,7 @@ impl Device {
             Some(Fault::Refuses) => vec![(ANSWER, LinkEvent::Failed(Trouble::Refused))],
             Some(Fault::LostMidReading) => vec![(ANSWER, LinkEvent::Lost)],
             other => {
-                self.subscribed = to == self.profile.characteristic;
+                self.subscribed |= to == self.profile.characteristic;
                 let later = if let Some(Fault::Slow(later)) = other { later } else { Duration::ZERO };
                 vec![(ANSWER + later, LinkEvent::Subscribed(to))]
             }
