@@ -59,7 +59,7 @@ test('a room is named, set out, looked at, and then asks for the level', async (
     kept.points.slice(0, 5).map(({ id }) => id),
     ['J1@0', 'J1@30', 'J1@60', 'J1@90', 'J2@90'],
   )
-  assert.equal(kept.doorway.budget, 9.525)
+  assert.ok(Math.abs(kept.doorway.budget - 9.525) < 1e-9)
 
   await page.locator('[data-next]').tap()
   const questions = page.locator('ol > li')
