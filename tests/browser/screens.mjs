@@ -25,7 +25,8 @@ export async function furnish(page) {
   })
   await write(page, fresh, 'plan-set', { plan })
   const metric = (await ask(page, 'demo', { name: 'banksia', id: crypto.randomUUID() })).room
-  return { read: demo.room, empty, fresh, metric }
+  const shower = (await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })).room
+  return { read: demo.room, empty, fresh, metric, shower }
 }
 
 /** A floor in millimetres, half read. */
@@ -123,7 +124,7 @@ export async function halfRead(page) {
 }
 
 /** Each screen by its name: where it is, and what shows that it is there. */
-export function screens({ read, empty, fresh, metric, half, halfMm }) {
+export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
   const at = (room, page) => `#/rooms/${room}${page ? `/${page}` : ''}`
   return {
     rooms: ['#/', '.line'],
@@ -154,6 +155,8 @@ export function screens({ read, empty, fresh, metric, half, halfMm }) {
     chalk: [at(read, 'chalk'), '[data-mark]'],
     compare: [at(read, 'compare'), 'h2'],
     checks: [at(half, 'checks'), '[role="tabpanel"]'],
+    'build-up': [at(shower, 'build-up'), '[data-meeting]'],
+    'build-up-none': [at(metric, 'build-up'), 'main button'],
     record: [at(read, 'record'), 'section'],
     history: [at(read, 'history'), 'ol li'],
     rules: [at(read, 'rules'), 'ul li'],

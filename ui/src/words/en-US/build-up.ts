@@ -26,7 +26,7 @@ export const buildUp = {
   name: 'Layer',
   thickness: 'Thickness',
   atDrain: 'At the drain',
-  remove: 'Remove',
+  removeOf: (layer: string) => `Remove ${layer}`,
   add: 'Add a layer',
   fresh: 'new layer',
   deck: 'Top of the deck over the room’s subfloor',

@@ -27,7 +27,7 @@ export const buildUp: typeof US = {
   name: 'Capa',
   thickness: 'Grueso',
   atDrain: 'En el desagüe',
-  remove: 'Quitar',
+  removeOf: (layer: string) => `Quitar ${layer}`,
   add: 'Agregar una capa',
   fresh: 'capa nueva',
   deck: 'Cara del fondo sobre el contrapiso del cuarto',
