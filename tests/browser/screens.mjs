@@ -156,7 +156,7 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     compare: [at(read, 'compare'), 'h2'],
     checks: [at(half, 'checks'), '[role="tabpanel"]'],
     'build-up': [at(shower, 'build-up'), '[data-meeting]'],
-    'build-up-none': [at(metric, 'build-up'), 'main button'],
+    'build-up-none': [at(metric, 'build-up'), '.page button'],
     record: [at(read, 'record'), 'section'],
     history: [at(read, 'history'), 'ol li'],
     rules: [at(read, 'rules'), 'ul li'],
