@@ -3,6 +3,7 @@
 //! [`model::Sheet`] says what is on the sheet, [`pdf`] sets it. Texts reach the typesetter as values, never as markup.
 
 mod code;
+mod full_size;
 mod glyphs;
 pub mod model;
 mod typeset;
@@ -13,4 +14,5 @@ extern crate self as report;
 #[path = "../tests/kestrel/mod.rs"]
 mod kestrel;
 
+pub use full_size::full_size;
 pub use typeset::{ReportError, pdf};

@@ -186,6 +186,7 @@ export const rules = {
     'layer-sd': 'Standard uncertainty of one layer’s thickness',
     subfloor: 'Thickness of the room’s subfloor over the joists',
     'deck-sheet': 'Thickness of the recessed deck’s sheet',
+    'bed-least': 'Thinnest bed over a joist that stands up into it',
     'drain-hole': 'Hole for the drain',
     'drain-clearance': 'Clearance between that hole and a joist',
     'joist-thickness': 'Thickness of a sawn joist',

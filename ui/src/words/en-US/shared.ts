@@ -111,6 +111,10 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'tile-set': () => 'Tile chosen',
   'falls-set': () => 'Rule for falls chosen',
   'layers-set': () => 'Build-up changed',
+  'pour-set': () => 'Pour changed',
+  'fall-plan-set': () => 'Fall changed',
+  'ledges-set': () => 'Ledges changed',
+  'tiling-set': () => 'Tile layout changed',
   'target-set': () => 'Height chosen',
   'tick-set': (subject) => `Ticked: ${subject}`,
 }

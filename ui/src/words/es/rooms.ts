@@ -188,6 +188,7 @@ export const rules = {
     'layer-sd': 'Incertidumbre del grueso de una capa',
     subfloor: 'Grueso del contrapiso del cuarto sobre las viguetas',
     'deck-sheet': 'Grueso de la lámina del fondo hundido',
+    'bed-least': 'Cama más delgada sobre una vigueta que sube en ella',
     'drain-hole': 'Agujero para el desagüe',
     'drain-clearance': 'Espacio entre ese agujero y una vigueta',
     'joist-thickness': 'Grueso de una vigueta aserrada',

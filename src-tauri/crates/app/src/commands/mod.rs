@@ -12,6 +12,7 @@ mod readings;
 mod rooms;
 mod setups;
 mod upgrade;
+mod works;
 
 pub(crate) use approvals::approval;
 pub(crate) use gate::answer;
@@ -98,6 +99,10 @@ commands! {
     "tile-set" => TileSet,
     "falls-set" => FallsSet,
     "layers-set" => LayersSet,
+    "pour-set" => PourSet,
+    "fall-plan-set" => FallPlanSet,
+    "ledges-set" => LedgesSet,
+    "tiling-set" => TilingSet,
     "target-set" => TargetSet,
     "tick-set" => TickSet,
 }

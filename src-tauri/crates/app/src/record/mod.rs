@@ -97,7 +97,7 @@ fn title(findable: &Findable<'_>, now: &str) -> Result<TitleBlock, Refusal> {
 }
 
 /// The moment of an RFC 3339 time, in its own offset.
-fn moment(time: &str) -> Result<Moment, Refusal> {
+pub(crate) fn moment(time: &str) -> Result<Moment, Refusal> {
     let unreadable = || Refusal::out_of_range("at", "a time with its offset, like 2031-04-02T07:31:05-05:00");
     let parts = jiff::fmt::strtime::parse("%Y-%m-%dT%H:%M:%S%:z", time).map_err(|_| unreadable())?;
     let date = parts.to_datetime().map_err(|_| unreadable())?;
@@ -123,7 +123,7 @@ const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxy
 ///
 /// # Source
 /// RFC 4648, section 4 (recalled).
-fn base64(bytes: &[u8]) -> String {
+pub(crate) fn base64(bytes: &[u8]) -> String {
     let mut text = String::with_capacity(bytes.len().div_ceil(3) * 4);
     for group in bytes.chunks(3) {
         let word = group.iter().fold(0u32, |word, byte| word << 8 | u32::from(*byte)) << (8 * (3 - group.len()));
