@@ -8,8 +8,9 @@ use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::*;
 use survey::bed::{self, Shape};
-use survey::drainage::Drain as Outlet;
+use survey::drainage::{Drain as Outlet, FallRule};
 use survey::fill::{Fill, FillNoise, FillTo, fill};
+use survey::perimeter_marks::way_to;
 use survey::triangulation::{Triangulation, triangulate};
 use survey::units::{Area, Estimate, Length, Probability, Ratio, Volume};
 use survey::verdict::{Limits, conformance};
@@ -131,7 +132,10 @@ impl Poured<'_> {
         let u = pooled_sd(heights).to_mm();
         let by_depth = |a: &&PourDepth, b: &&PourDepth| a.depth.total_cmp(&b.depth);
         let (shallow, deep) = (depths.iter().min_by(by_depth), depths.iter().max_by(by_depth));
-        let setup = self.file.setups.iter().find(|setup| setup.survey == survey.id && !setup.withdrawn);
+        let down =
+            |setup: &&Setup| self.file.readings.iter().any(|one| one.setup == setup.id && one.sense == Sense::Down);
+        let standing = |setup: &&Setup| setup.survey == survey.id && !setup.withdrawn;
+        let setup = self.file.setups.iter().find(|setup| standing(setup) && down(setup));
         let load = |depth: f64| self.density().map(|density| density * depth);
         let mean = filled.volume.to_litres() * 1e6 / filled.area.to_mm2().max(1.0);
         PourView {
@@ -226,8 +230,9 @@ impl PourView {
     }
 }
 
-/// How many places of an opening are looked at.
+/// How many places of an opening are looked at, besides the readings on it, which lie this near to it, in mm.
 const LOOKS: u32 = 20;
+const ON_LINE: f64 = 5.0;
 
 /// The greatest depth of a pour along an opening; none where the floor was not read there.
 fn deepest(surface: &Triangulation, level: Length, from: (f64, f64), to: (f64, f64)) -> Option<f64> {
@@ -235,8 +240,12 @@ fn deepest(surface: &Triangulation, level: Length, from: (f64, f64), to: (f64, f
         let share = f64::from(k) / f64::from(LOOKS);
         place(&(from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1)))
     };
-    let depths = (0..=LOOKS).filter_map(|k| Some((level - surface.height_at(at(k))?).to_mm()));
-    depths.max_by(f64::total_cmp)
+    let between = (0..=LOOKS).filter_map(|k| surface.height_at(at(k)));
+    let line = Outlet::Line(place(&from), place(&to));
+    let near = |point: &Point| way_to(&line, PlanPosition { x: point.x, y: point.y }, FallRule::Path);
+    let read = surface.points().into_iter().filter(|point| near(point).is_some_and(|away| away.to_mm() <= ON_LINE));
+    let heights = between.chain(read.map(|point| point.z));
+    heights.map(|height| (level - height).to_mm()).max_by(f64::total_cmp)
 }
 
 fn bed(file: &RoomFile, pour: &Pour) -> Result<PourView, Refusal> {

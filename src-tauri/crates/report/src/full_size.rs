@@ -158,7 +158,7 @@ mod tests {
                 match item {
                     FrameItem::Group(group) => gather(&group.frame, found),
                     FrameItem::Shape(shape, _) => {
-                        found.push(Abs::to_mm(shape.geometry.bbox_size().x));
+                        found.push(Abs::to_mm(shape.geometry.bbox(None).size().x));
                     }
                     _ => {}
                 }

@@ -29,7 +29,7 @@ impl FallCorrection {
         let mut filled = points.to_vec();
         for &(at, depth) in &self.fills {
             if let Some(point) = filled.get_mut(at) {
-                point.z = point.z + depth;
+                point.z += depth;
             }
         }
         filled
