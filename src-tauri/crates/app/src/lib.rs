@@ -4,6 +4,8 @@
 //! command table. [`compute`](compute()) is the core without any room.
 
 mod app;
+mod backup;
+mod base64;
 mod build_up;
 mod clock;
 mod commands;
@@ -19,6 +21,7 @@ mod grid;
 mod height;
 mod heights;
 mod hex;
+mod incoming;
 mod instruments;
 pub mod json;
 mod judge;
@@ -34,7 +37,10 @@ mod room;
 mod room_file;
 mod rules;
 mod straightedge_walk;
+mod sums;
 mod surface;
+mod verify;
+mod whole;
 mod why;
 pub mod wire;
 pub mod words;
@@ -52,3 +58,5 @@ pub use findings::findings;
 pub use height::height;
 pub use refusal::{Kind, Refusal};
 pub use requests::REQUESTS;
+pub use verify::verify;
+pub use whole::write_whole;

@@ -15,10 +15,8 @@ export const rooms = {
   } as Record<string, string>,
   read: (read: number, points: number) => (points === 0 ? 'no plan yet' : `${read} of ${points} read`),
   away: (count: number) => `Put away (${count})`,
-  openFile: 'Open a room file',
+  openFile: 'Open a room file or a record',
   settings: 'Settings',
-  asSecond: 'This room is here already, and the file differs from it.',
-  keepBoth: 'Keep the file as a second room',
 }
 
 export const newRoom = {

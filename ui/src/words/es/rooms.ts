@@ -15,10 +15,8 @@ export const rooms = {
   } as Record<string, string>,
   read: (read: number, points: number) => (points === 0 ? 'sin plano' : `${read} de ${points} leídos`),
   away: (count: number) => `Guardados (${count})`,
-  openFile: 'Abrir un archivo de cuarto',
+  openFile: 'Abrir un archivo de cuarto o un registro',
   settings: 'Ajustes',
-  asSecond: 'Este cuarto ya está aquí, y el archivo es distinto.',
-  keepBoth: 'Guardar el archivo como otro cuarto',
 }
 
 export const newRoom = {

@@ -1,6 +1,6 @@
 //! What comes from a file: many readings at once, or a whole room written by hand.
 
-use super::readings::{check_numbers, insert, withdraw};
+use super::readings::{check_numbers, insert, stands_alone, withdraw};
 use super::{Apply, Page, inverse};
 use crate::commands::plan::check_plan;
 use crate::json;
@@ -108,7 +108,8 @@ pub(crate) fn check_file(file: &RoomFile) -> Result<(), Refusal> {
     check_plan(&file.plan)?;
     for (i, reading) in file.readings.iter().enumerate() {
         check_numbers(&as_added(reading)).map_err(|refusal| within(&format!("readings[{i}]"), refusal))?;
-        if !file.setups.iter().any(|setup| setup.id == reading.setup) {
+        let alone = reading.setup.is_empty() && stands_alone(reading.sense);
+        if !alone && !file.setups.iter().any(|setup| setup.id == reading.setup) {
             let message = format!(
                 "Reading {} names the set-up {:?}, which the file does not have. Add the set-up.",
                 reading.id, reading.setup

@@ -16,7 +16,7 @@ mod upgrade;
 pub(crate) use approvals::approval;
 pub(crate) use gate::answer;
 pub(crate) use import::{check_file, read_file};
-pub(crate) use readings::reading;
+pub(crate) use readings::{reading, stands_alone};
 pub(crate) use setups::setup;
 
 use crate::json;

@@ -4,6 +4,7 @@
 //! From these types the TypeScript of the screens and the JSON Schema of the room file are generated.
 
 mod advice;
+mod backup;
 mod build_up;
 mod commands;
 mod devices;
@@ -17,6 +18,7 @@ mod tables;
 mod views;
 
 pub use advice::*;
+pub use backup::*;
 pub use build_up::*;
 pub use commands::*;
 pub use devices::*;

@@ -32,6 +32,18 @@ pub struct Requests {
     /// Opens a copy of a demo room.
     pub demo: (DemoAsk, Imported),
     pub room_import: (ImportAsk, Imported),
+    /// What a room file or a record would bring in.
+    pub file_look: (FileAsk, FileLook),
+    /// Takes in a room file or a record.
+    pub file_import: (FileAsk, Imported),
+    /// The copies that were made by themselves.
+    pub backups: (Nothing, BackupsView),
+    /// Everything in one file.
+    pub backup_make: (Nothing, FileBytes),
+    /// What a backup holds beside what is here.
+    pub backup_look: (BackupAsk, BackupLook),
+    /// Takes in what is not here.
+    pub backup_restore: (BackupAsk, Restored),
     pub room_export: (OfRoom, FileText),
     pub readings_import: (CsvAsk, Imported),
     /// Where to lay the straightedge, and what the gauges found.
