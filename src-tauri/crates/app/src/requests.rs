@@ -62,6 +62,8 @@ requests! {
     "comparison" (CompareAsk) -> Comparison = |app, ask| app.comparison(&ask);
     "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| app.engineer(&ask);
     "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
+    "tests" (OfRoom) -> TestsView = |app, ask| app.tests(&ask.room);
+    "entries" (OfRoom) -> EntriesView = |app, ask| app.entries(&ask.room);
     "devices" (Nothing) -> DevicesView = |app, _| Ok(app.devices());
     "devices-look" (DevicesLook) -> DevicesView = |app, ask| app.order(Order::Look(ask.on));
     "devices-switch-on" (Nothing) -> DevicesView = |app, _| app.order(Order::SwitchOn);

@@ -71,6 +71,16 @@ pub(crate) enum Verb {
         #[arg(short, long)]
         output: PathBuf,
     },
+    /// Print what the tests of a room came to, and what may be covered.
+    Tests {
+        /// A room's id or name, or a room file.
+        room: String,
+        #[arg(long)]
+        json: bool,
+        /// Exit with 1 unless everything may be covered.
+        #[arg(long)]
+        gate: bool,
+    },
     /// Prove that a record or a room file is what it was, or name the first entry that does not fit.
     Verify {
         /// A record (PDF) or a room file (JSON).

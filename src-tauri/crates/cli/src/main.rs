@@ -38,6 +38,7 @@ fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
         Verb::BuildUp { room, json } => print::build_up(&rooms::state(home, &room)?, json),
         Verb::Fall { room, json } => print::fall(&rooms::state(home, &room)?, json),
         Verb::Record { room, output } => rooms::record(&rooms::open(home)?, &room, &output),
+        Verb::Tests { room, json, gate } => print::tests(&rooms::state(home, &room)?, json, gate),
         Verb::Verify { file, json } => rooms::verify(&file, json),
         Verb::Backup { to } => backup::backup(&rooms::open(home)?, to),
         Verb::Restore { file, look } => backup::restore(home, &file, look),

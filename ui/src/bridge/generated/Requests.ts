@@ -16,6 +16,7 @@ import type { DevicesLook } from "./DevicesLook";
 import type { DevicesView } from "./DevicesView";
 import type { EngineerAsk } from "./EngineerAsk";
 import type { EngineerQuestion } from "./EngineerQuestion";
+import type { EntriesView } from "./EntriesView";
 import type { EntryAsk } from "./EntryAsk";
 import type { EntryView } from "./EntryView";
 import type { FileAsk } from "./FileAsk";
@@ -45,6 +46,7 @@ import type { RoomView } from "./RoomView";
 import type { RoomsView } from "./RoomsView";
 import type { RulesView } from "./RulesView";
 import type { StraightedgeWalk } from "./StraightedgeWalk";
+import type { TestsView } from "./TestsView";
 import type { TwoPeg } from "./TwoPeg";
 import type { TwoPegAsk } from "./TwoPegAsk";
 import type { UndoAsk } from "./UndoAsk";
@@ -147,6 +149,14 @@ engineer: [EngineerAsk, EngineerQuestion],
  * The sheets of the room as a PDF.
  */
 record: [OfRoom, FileBytes], 
+/**
+ * The tests of a room and what they came to.
+ */
+tests: [OfRoom, TestsView], 
+/**
+ * What its record holds besides readings and tests.
+ */
+entries: [OfRoom, EntriesView], 
 /**
  * Instruments over the air, and the readings that wait.
  */

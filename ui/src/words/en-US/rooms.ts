@@ -202,6 +202,10 @@ export const rules = {
     'cost-sister': 'Weight of one sister',
     'cost-dress': 'Weight of dressing one joist',
     'cost-door-mm': 'Weight of a millimetre of rise at the door',
+    'flood-depth': 'Least water at the threshold in a flood test',
+    'flood-hours': 'Hours a flood test stands',
+    'flood-loss': 'Most that a flood test may lose beyond evaporation',
+    'flood-mark-sd': 'Standard uncertainty of a water mark read with a rule',
     confidence: 'Probability that makes a verdict sure',
   } as Record<string, string>,
 }

@@ -204,6 +204,10 @@ export const rules = {
     'cost-sister': 'Peso de una gemela',
     'cost-dress': 'Peso de cepillar una vigueta',
     'cost-door-mm': 'Peso de un milímetro de alza en la puerta',
+    'flood-depth': 'Agua mínima en el umbral en la prueba de inundación',
+    'flood-hours': 'Horas que dura la prueba de inundación',
+    'flood-loss': 'Lo más que puede perder la prueba además de la evaporación',
+    'flood-mark-sd': 'Incertidumbre de una marca de agua leída con regla',
     confidence: 'Probabilidad que hace seguro un resultado',
   } as Record<string, string>,
 }

@@ -5,6 +5,7 @@
 
 mod approvals;
 mod choices;
+pub(crate) mod entries;
 mod gate;
 mod import;
 mod plan;
@@ -100,6 +101,8 @@ commands! {
     "layers-set" => LayersSet,
     "target-set" => TargetSet,
     "tick-set" => TickSet,
+    "entry-put" => EntryPut,
+    "entry-remove" => EntryRemove,
 }
 
 fn run<P: DeserializeOwned + Apply>(page: &Page<'_>, payload: &str, is_new: bool) -> Result<Option<Inverse>, Refusal> {

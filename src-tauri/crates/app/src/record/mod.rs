@@ -74,6 +74,7 @@ fn sheet(file: &RoomFile, attachments: Vec<Attachment>, now: &str) -> Result<She
         verdicts: judged::verdicts(&findable),
         cautions: judged::cautions(&findable),
         not_looked_at: judged::not_looked_at(file),
+        tests: judged::tests(file, now),
         map: floor::map(&findable),
         alternatives: cut_list::alternatives(&findable),
         cut_list: cut_list::cut_list(&findable),

@@ -64,6 +64,10 @@ pub struct Requests {
     pub engineer: (EngineerAsk, EngineerQuestion),
     /// The sheets of the room as a PDF.
     pub record: (OfRoom, FileBytes),
+    /// The tests of a room and what they came to.
+    pub tests: (OfRoom, TestsView),
+    /// What its record holds besides readings and tests.
+    pub entries: (OfRoom, EntriesView),
     /// Instruments over the air, and the readings that wait.
     pub devices: (Nothing, DevicesView),
     pub devices_look: (DevicesLook, DevicesView),
@@ -105,6 +109,8 @@ pub struct Commands {
     pub layers_set: LayersSet,
     pub target_set: TargetSet,
     pub tick_set: TickSet,
+    pub entry_put: EntryPut,
+    pub entry_remove: EntryRemove,
 }
 
 /// What a host tells every screen after a change.
