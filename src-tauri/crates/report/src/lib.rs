@@ -2,6 +2,7 @@
 //!
 //! [`model::Sheet`] says what is on the sheet, [`pdf`] sets it. Texts reach the typesetter as values, never as markup.
 
+mod carried;
 mod code;
 mod glyphs;
 pub mod model;
@@ -13,4 +14,5 @@ extern crate self as report;
 #[path = "../tests/kestrel/mod.rs"]
 mod kestrel;
 
+pub use carried::{Carried, MOST_CARRIED, NotCarried, carried};
 pub use typeset::{ReportError, pdf};

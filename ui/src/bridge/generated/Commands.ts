@@ -2,6 +2,8 @@
 import type { ApprovalAdd } from "./ApprovalAdd";
 import type { ApprovalWithdraw } from "./ApprovalWithdraw";
 import type { DecisionSet } from "./DecisionSet";
+import type { EntryPut } from "./EntryPut";
+import type { EntryRemove } from "./EntryRemove";
 import type { FallsSet } from "./FallsSet";
 import type { GateClear } from "./GateClear";
 import type { GateSet } from "./GateSet";
@@ -26,4 +28,4 @@ import type { TileSet } from "./TileSet";
 /**
  * Every command that may be written, and its payload.
  */
-export type Commands = { "room-new": RoomNew, "room-rename": RoomRename, "room-archive": RoomArchive, "room-import": RoomImport, "plan-set": PlanSet, "setup-open": SetupOpen, "setup-withdraw": SetupWithdraw, "setup-close": SetupClose, "reading-add": ReadingAdd, "readings-withdraw": ReadingsWithdraw, "readings-import": ReadingsImport, "import-withdraw": ImportWithdraw, "gate-set": GateSet, "gate-clear": GateClear, "approval-add": ApprovalAdd, "approval-withdraw": ApprovalWithdraw, "rule-set": RuleSet, "decision-set": DecisionSet, "tile-set": TileSet, "falls-set": FallsSet, "layers-set": LayersSet, "target-set": TargetSet, "tick-set": TickSet, };
+export type Commands = { "room-new": RoomNew, "room-rename": RoomRename, "room-archive": RoomArchive, "room-import": RoomImport, "plan-set": PlanSet, "setup-open": SetupOpen, "setup-withdraw": SetupWithdraw, "setup-close": SetupClose, "reading-add": ReadingAdd, "readings-withdraw": ReadingsWithdraw, "readings-import": ReadingsImport, "import-withdraw": ImportWithdraw, "gate-set": GateSet, "gate-clear": GateClear, "approval-add": ApprovalAdd, "approval-withdraw": ApprovalWithdraw, "rule-set": RuleSet, "decision-set": DecisionSet, "tile-set": TileSet, "falls-set": FallsSet, "layers-set": LayersSet, "target-set": TargetSet, "tick-set": TickSet, "entry-put": EntryPut, "entry-remove": EntryRemove, };

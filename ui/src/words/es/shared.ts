@@ -145,6 +145,8 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'layers-set': () => 'Capas cambiadas',
   'target-set': () => 'Altura elegida',
   'tick-set': (subject) => `Marcado: ${subject}`,
+  'entry-put': (subject) => `Registro: ${subject}`,
+  'entry-remove': () => 'Quitado del registro',
 }
 
 export function command(name: string, subject: string): string {

@@ -4,9 +4,11 @@
 //! From these types the TypeScript of the screens and the JSON Schema of the room file are generated.
 
 mod advice;
+mod backup;
 mod build_up;
 mod commands;
 mod devices;
+mod entries;
 mod findings;
 mod height;
 mod plan;
@@ -17,9 +19,11 @@ mod tables;
 mod views;
 
 pub use advice::*;
+pub use backup::*;
 pub use build_up::*;
 pub use commands::*;
 pub use devices::*;
+pub use entries::*;
 pub use findings::*;
 pub use height::*;
 pub use plan::*;
