@@ -26,6 +26,9 @@ export async function furnish(page) {
   await write(page, fresh, 'plan-set', { plan })
   await putTests(page, demo.room)
   const metric = (await ask(page, 'demo', { name: 'banksia', id: crypto.randomUUID() })).room
+  const sheet = { least: 3, most: 10, yield_litres: 11.5, bag_kg: 27 }
+  const pour = { kind: 'compound', product: 'invented compound, batch 7', over: 3, waste: 0.1, ...sheet }
+  await write(page, metric, 'pour-set', { pour })
   const shower = (await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })).room
   return { read: demo.room, empty, fresh, metric, shower }
 }
@@ -179,6 +182,11 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     checks: [at(half, 'checks'), '[role="tabpanel"]'],
     'build-up': [at(shower, 'build-up'), '[data-meeting]'],
     'build-up-none': [at(metric, 'build-up'), '.page button'],
+    fall: [at(metric, 'fall'), '[data-part="correction"]'],
+    'fall-point': [at(shower, 'fall'), '[data-part="marks"]'],
+    'fall-none': [at(read, 'fall'), '.page a'],
+    pour: [at(metric, 'pour'), '[data-part="takes"]'],
+    'pour-none': [at(read, 'pour'), '.page button'],
     record: [at(read, 'record'), 'section'],
     history: [at(read, 'history'), 'ol li'],
     rules: [at(read, 'rules'), 'ul li'],

@@ -9,6 +9,8 @@ export const roomPages = [
   'cut-list',
   'approvals',
   'build-up',
+  'pour',
+  'fall',
   'straightedge',
   'another',
   'chalk',

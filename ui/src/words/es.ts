@@ -11,6 +11,7 @@ import { history, newRoom, record, room, rooms, rules, settings, structure } fro
 import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
+import { fall, keep, plainUnit, pour } from './es/works'
 
 /** El español de la obra, como se habla en América. */
 export const es: typeof enUS = {
@@ -23,6 +24,10 @@ export const es: typeof enUS = {
   readings,
   devices,
   buildUp,
+  plainUnit,
+  keep,
+  pour,
+  fall,
   record,
   incoming,
   backups,

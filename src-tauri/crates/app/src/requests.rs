@@ -38,6 +38,13 @@ requests! {
     "entry" (EntryAsk) -> EntryView = |app, ask| app.entry(&ask);
     "length" (LengthAsk) -> LengthView = |app, ask| app.length(&ask);
     "build-up" (BuildUpAsk) -> BuildUpView = |app, ask| app.build_up(&ask.room, ask.layers);
+    "pour" (PourAsk) -> PourView = |app, ask| app.pour(&ask);
+    "fall" (FallAsk) -> FallView = |app, ask| app.fall(&ask);
+    "drain" (DrainAsk) -> DrainView = |app, ask| app.drain(&ask);
+    "cutting" (CuttingAsk) -> CuttingView = |app, ask| app.cutting(&ask.room, ask.alternative.as_deref());
+    "templates" (CuttingAsk) -> FileBytes = |app, ask| app.templates(&ask.room, ask.alternative.as_deref());
+    "ledges" (LedgesAsk) -> LedgesView = |app, ask| app.ledges(&ask);
+    "tiling" (TilingAsk) -> TilingView = |app, ask| app.tiling(&ask);
     "rules" (OfRoom) -> RulesView = |app, ask| app.rules(&ask.room);
     "history" (OfRoom) -> HistoryView = |app, ask| app.history(&ask.room);
     "write" (Write) -> Written = |app, write| app.write(&write);

@@ -2,7 +2,7 @@
 
 use super::{
     Approval, Decision, FallsView, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface, Target, Tile,
-    Units, Verdict, wire, words,
+    Units, Verdict, Works, wire, words,
 };
 
 words! {
@@ -96,6 +96,7 @@ wire! {
         pub decision: Decision,
         pub tile: Option<Tile>,
         pub layers: Option<Layers>,
+        pub works: Works,
         pub target: Option<Target>,
         pub done: Vec<String>,
         /// What *undo* would take back.
