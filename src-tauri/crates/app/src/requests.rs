@@ -51,6 +51,12 @@ requests! {
     "undo" (UndoAsk) -> Written = |app, ask| app.undo(&ask.id, &ask.room);
     "demo" (DemoAsk) -> Imported = |app, ask| app.open_demo(&ask);
     "room-import" (ImportAsk) -> Imported = |app, ask| app.import_room(&ask);
+    "file-look" (FileAsk) -> FileLook = |app, ask| app.look_at_file(&ask);
+    "file-import" (FileAsk) -> Imported = |app, ask| app.import_file(&ask);
+    "backups" (Nothing) -> BackupsView = |app, _| app.backups();
+    "backup-make" (Nothing) -> FileBytes = |app, _| app.backup_bytes();
+    "backup-look" (BackupAsk) -> BackupLook = |app, ask| app.of_backup(&ask, App::look_at_backup);
+    "backup-restore" (BackupAsk) -> Restored = |app, ask| app.of_backup(&ask, App::restore);
     "room-export" (OfRoom) -> FileText = |app, ask| app.export_room(&ask.room);
     "readings-import" (CsvAsk) -> Imported = |app, ask| app.import_readings(&ask);
     "straightedge-walk" (OfSurvey) -> StraightedgeWalk =
@@ -63,6 +69,8 @@ requests! {
     "comparison" (CompareAsk) -> Comparison = |app, ask| app.comparison(&ask);
     "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| app.engineer(&ask);
     "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
+    "tests" (OfRoom) -> TestsView = |app, ask| app.tests(&ask.room);
+    "entries" (OfRoom) -> EntriesView = |app, ask| app.entries(&ask.room);
     "devices" (Nothing) -> DevicesView = |app, _| Ok(app.devices());
     "devices-look" (DevicesLook) -> DevicesView = |app, ask| app.order(Order::Look(ask.on));
     "devices-switch-on" (Nothing) -> DevicesView = |app, _| app.order(Order::SwitchOn);

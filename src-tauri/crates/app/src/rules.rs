@@ -138,6 +138,14 @@ pub(crate) const FIGURES: &[Figure] = &[
     practice("cost-sister", "Weight of one sister", 10.0, Unit::Cost),
     practice("cost-dress", "Weight of dressing one joist", 2.0, Unit::Cost),
     practice("cost-door-mm", "Weight of a millimetre of rise at the door", 0.5, Unit::Cost),
+    quoted(
+        practice("flood-depth", "Least water at the threshold in a flood test", 2.0 * INCH, Unit::Mm),
+        "IPC 312.9",
+        "check your edition",
+    ),
+    quoted(practice("flood-hours", "Hours a flood test stands", 24.0, Unit::Ratio), "ASTM D5957", "check your edition"),
+    practice("flood-loss", "Most that a flood test may lose beyond evaporation", INCH / 16.0, Unit::Mm),
+    practice("flood-mark-sd", "Standard uncertainty of a water mark read with a rule", 0.4, Unit::Mm),
     practice("confidence", "Probability that makes a verdict sure", 0.95, Unit::Ratio),
 ];
 
@@ -311,6 +319,8 @@ mod tests {
             include_str!("height.rs"),
             include_str!("findings/framing.rs"),
             include_str!("length_text.rs"),
+            include_str!("entries/mod.rs"),
+            include_str!("entries/flood.rs"),
         ];
         for call in sources.iter().flat_map(|text| text.split("figures.").skip(1)) {
             let id =

@@ -2,6 +2,7 @@
 //!
 //! [`model::Sheet`] says what is on the sheet, [`pdf`] sets it. Texts reach the typesetter as values, never as markup.
 
+mod carried;
 mod code;
 mod full_size;
 mod glyphs;
@@ -14,5 +15,6 @@ extern crate self as report;
 #[path = "../tests/kestrel/mod.rs"]
 mod kestrel;
 
+pub use carried::{Carried, MOST_CARRIED, NotCarried, carried};
 pub use full_size::full_size;
 pub use typeset::{ReportError, pdf};

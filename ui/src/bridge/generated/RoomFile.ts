@@ -6,6 +6,7 @@ import type { Layers } from "./Layers";
 import type { Plan } from "./Plan";
 import type { PrivateText } from "./PrivateText";
 import type { Reading } from "./Reading";
+import type { RecordEntry } from "./RecordEntry";
 import type { RoomHead } from "./RoomHead";
 import type { Rules } from "./Rules";
 import type { Setup } from "./Setup";
@@ -24,6 +25,10 @@ target?: Target | null,
  * The work that was ticked off.
  */
 done?: Array<string> | null, 
+/**
+ * Tests, photographs, what lies behind the surfaces, people: in the order they happened.
+ */
+entries?: Array<RecordEntry> | null, 
 /**
  * Every change in order. Absent in a file written by hand.
  */

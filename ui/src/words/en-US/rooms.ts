@@ -15,10 +15,8 @@ export const rooms = {
   } as Record<string, string>,
   read: (read: number, points: number) => (points === 0 ? 'no plan yet' : `${read} of ${points} read`),
   away: (count: number) => `Put away (${count})`,
-  openFile: 'Open a room file',
+  openFile: 'Open a room file or a record',
   settings: 'Settings',
-  asSecond: 'This room is here already, and the file differs from it.',
-  keepBoth: 'Keep the file as a second room',
 }
 
 export const newRoom = {
@@ -215,6 +213,10 @@ export const rules = {
     'cost-sister': 'Weight of one sister',
     'cost-dress': 'Weight of dressing one joist',
     'cost-door-mm': 'Weight of a millimetre of rise at the door',
+    'flood-depth': 'Least water at the threshold in a flood test',
+    'flood-hours': 'Hours a flood test stands',
+    'flood-loss': 'Most that a flood test may lose beyond evaporation',
+    'flood-mark-sd': 'Standard uncertainty of a water mark read with a rule',
     confidence: 'Probability that makes a verdict sure',
   } as Record<string, string>,
 }

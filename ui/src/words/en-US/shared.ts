@@ -117,6 +117,8 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'tiling-set': () => 'Tile layout changed',
   'target-set': () => 'Height chosen',
   'tick-set': (subject) => `Ticked: ${subject}`,
+  'entry-put': (subject) => `Record: ${subject}`,
+  'entry-remove': () => 'Taken off the record',
 }
 
 /** What a change was, in a few words; the name itself where it is not known. */

@@ -15,10 +15,8 @@ export const rooms = {
   } as Record<string, string>,
   read: (read: number, points: number) => (points === 0 ? 'sin plano' : `${read} de ${points} leídos`),
   away: (count: number) => `Guardados (${count})`,
-  openFile: 'Abrir un archivo de cuarto',
+  openFile: 'Abrir un archivo de cuarto o un registro',
   settings: 'Ajustes',
-  asSecond: 'Este cuarto ya está aquí, y el archivo es distinto.',
-  keepBoth: 'Guardar el archivo como otro cuarto',
 }
 
 export const newRoom = {
@@ -217,6 +215,10 @@ export const rules = {
     'cost-sister': 'Peso de una gemela',
     'cost-dress': 'Peso de cepillar una vigueta',
     'cost-door-mm': 'Peso de un milímetro de alza en la puerta',
+    'flood-depth': 'Agua mínima en el umbral en la prueba de inundación',
+    'flood-hours': 'Horas que dura la prueba de inundación',
+    'flood-loss': 'Lo más que puede perder la prueba además de la evaporación',
+    'flood-mark-sd': 'Incertidumbre de una marca de agua leída con regla',
     confidence: 'Probabilidad que hace seguro un resultado',
   } as Record<string, string>,
 }

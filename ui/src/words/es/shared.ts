@@ -149,6 +149,8 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'tiling-set': () => 'Trazo de baldosas cambiado',
   'target-set': () => 'Altura elegida',
   'tick-set': (subject) => `Marcado: ${subject}`,
+  'entry-put': (subject) => `Registro: ${subject}`,
+  'entry-remove': () => 'Quitado del registro',
 }
 
 export function command(name: string, subject: string): string {

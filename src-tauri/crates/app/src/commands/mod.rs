@@ -5,6 +5,7 @@
 
 mod approvals;
 mod choices;
+pub(crate) mod entries;
 mod gate;
 mod import;
 mod plan;
@@ -17,7 +18,7 @@ mod works;
 pub(crate) use approvals::approval;
 pub(crate) use gate::answer;
 pub(crate) use import::{check_file, read_file};
-pub(crate) use readings::reading;
+pub(crate) use readings::{reading, stands_alone};
 pub(crate) use setups::setup;
 
 use crate::json;
@@ -105,6 +106,8 @@ commands! {
     "tiling-set" => TilingSet,
     "target-set" => TargetSet,
     "tick-set" => TickSet,
+    "entry-put" => EntryPut,
+    "entry-remove" => EntryRemove,
 }
 
 fn run<P: DeserializeOwned + Apply>(page: &Page<'_>, payload: &str, is_new: bool) -> Result<Option<Inverse>, Refusal> {

@@ -2,8 +2,9 @@
 
 use super::{barred, is_ripped, named};
 use crate::app::App;
+use crate::base64;
 use crate::height::height;
-use crate::record::{base64, moment};
+use crate::record::moment;
 use crate::refusal::{Kind, Refusal};
 use crate::room_file::file_name;
 use crate::wire::*;
@@ -22,7 +23,7 @@ impl App {
         let pdf = report::full_size(&set)
             .map_err(|error| Refusal::new(Kind::Internal, format!("The strips could not be set: {error}.")))?;
         let name = format!("{}-strips.pdf", file_name(&file.room.name));
-        Ok(FileBytes { name, mime: "application/pdf".to_string(), base64: base64(&pdf) })
+        Ok(FileBytes { name, mime: "application/pdf".to_string(), base64: base64::write(&pdf) })
     }
 }
 

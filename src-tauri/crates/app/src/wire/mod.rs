@@ -4,11 +4,13 @@
 //! From these types the TypeScript of the screens and the JSON Schema of the room file are generated.
 
 mod advice;
+mod backup;
 mod build_up;
 mod commands;
 mod cutting;
 mod devices;
 mod drain;
+mod entries;
 mod fall;
 mod findings;
 mod height;
@@ -23,11 +25,13 @@ mod views;
 mod works;
 
 pub use advice::*;
+pub use backup::*;
 pub use build_up::*;
 pub use commands::*;
 pub use cutting::*;
 pub use devices::*;
 pub use drain::*;
+pub use entries::*;
 pub use fall::*;
 pub use findings::*;
 pub use height::*;

@@ -1,6 +1,6 @@
 //! The room file: everything about one room in one JSON document.
 
-use super::{Plan, Reading, Rules, Setup, Units, Works, wire};
+use super::{Plan, Reading, RecordEntry, Rules, Setup, Units, Works, wire};
 
 /// The version of the room file that this program writes.
 pub const SCHEMA: u32 = 1;
@@ -38,6 +38,10 @@ wire! {
         #[serde(skip_serializing_if = "Vec::is_empty", default)]
         #[ts(as = "Option<Vec<String>>")]
         pub done: Vec<String>,
+        /// Tests, photographs, what lies behind the surfaces, people: in the order they happened.
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<RecordEntry>>")]
+        pub entries: Vec<RecordEntry>,
         /// Every change in order. Absent in a file written by hand.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub journal: Option<Vec<JournalEntry>>,
