@@ -62,6 +62,7 @@ test('a point drain fits nowhere here; a linear one does, and a tap puts it some
   const { page } = await open('rowan', 'drain')
   await page.getByRole('heading', { name: 'Nowhere on this floor' }).waitFor()
   assert.match(await said(page.locator('[data-part="place"]')), /Its hole meets J2/)
+  assert.match(await said(page.locator('[data-part="slide"]')), /whole shower moves 1-1\/4 in/)
   await page.getByLabel('From the base wall').first().fill('19-1/4')
   await page.getByText('No level edge keeps both limits of the fall.').waitFor()
   assert.match(await said(page.locator('[data-part="place"]')), /the near wall falls 1:23 · 0\.532 in\/ft/)
@@ -134,6 +135,21 @@ test('a whole tile at the drain may leave a sliver, which is said', async () => 
   await wall.getByLabel('Wide').fill('1548')
   await wall.getByLabel('whole first').first().check({ force: true })
   await wall.getByText('A cut is narrower than you want').waitFor()
+})
+
+test('the rise at a fixture stands with each height, and what the door leaves is said', async () => {
+  const { page, room } = await open('kestrel', 'height')
+  await page.getByText('Door and fixtures').tap()
+  const part = page.locator('[data-part="at-the-door"]')
+  assert.match(await said(part), /The plan says the floor may rise 3\/8 in; that counts\./)
+  await page.getByRole('button', { name: 'Add a fixture' }).tap()
+  await part.getByLabel('from the left wall').fill('96')
+  await part.getByLabel('from the door wall').fill('60')
+  await keep(page)
+  await page.locator('[data-alternative="level-nothing-cut"]').getByText('toilet flange').waitFor()
+  assert.match(await said(page.locator('[data-alternative="level-nothing-cut"]')), /toilet flange 11\/16/)
+  assert.match(await said(page.locator('[data-alternative="level-sister-high"]')), /toilet flange 7\/16/)
+  assert.equal((await works(page, room)).fixtures[0].name, 'toilet flange')
 })
 
 test('targets are large and apart, and no rule of access is broken, with text twice as large too', async () => {

@@ -124,3 +124,12 @@ fn one_in_forty_eight_is_the_least_of_a_dwelling_and_the_most_of_access() {
     assert_eq!(conflicts[0].together, app::wire::Together::AtOneValue);
     assert!(close(conflicts[0].least, 1.0 / 48.0) && conflicts[0].with.contains("accessible"));
 }
+
+#[test]
+fn the_facets_around_the_birdbath_fall_backward_and_too_steeply() {
+    let facets = fall(&room()).facets.expect("facets");
+    // Along the drain's direction the worst facets hold 600 to 900, 1.8 backward, and 900 to 1200, 8.4 over 300.
+    assert!(close(facets.gentlest, -1.8 / 300.0), "{facets:?}");
+    assert!(close(facets.steepest, 8.4 / 300.0), "{facets:?}");
+    assert!(facets.flatter > 0.05 && facets.steeper > 0.05 && facets.flatter + facets.steeper < 0.5, "{facets:?}");
+}

@@ -4,6 +4,7 @@ import { plan, readings } from './en-AU/readings'
 import { newRoom, rooms, rules, settings, structure } from './en-AU/rooms'
 import { unitNames } from './en-AU/shared'
 import { terms } from './en-AU/site'
+import { cutting, drain, fall, ledges, pour, tiles } from './en-AU/works'
 import { enUS } from './en-US'
 
 /** English as it is spoken on sites in the United Kingdom, Australia and New Zealand. */
@@ -24,4 +25,10 @@ export const enAU: typeof enUS = {
   why,
   cutList,
   terms,
+  pour,
+  fall,
+  drain,
+  cutting,
+  ledges,
+  tiles,
 }

@@ -10,7 +10,7 @@ import { history, newRoom, record, room, rooms, rules, settings, structure } fro
 import * as shared from './en-US/shared'
 import { call, practice, sheet, terms } from './en-US/site'
 import { straightedge } from './en-US/straightedge'
-import { cutting, drain, fall, keep, ledges, plainUnit, pour, tiles } from './en-US/works'
+import { atTheDoor, cutting, drain, fall, keep, ledges, plainUnit, pour, stiffness, tiles } from './en-US/works'
 
 /** English as it is spoken on sites in the United States. */
 export const enUS = {
@@ -31,6 +31,8 @@ export const enUS = {
   cutting,
   ledges,
   tiles,
+  atTheDoor,
+  stiffness,
   record,
   incoming,
   backups,

@@ -11,7 +11,7 @@ import { history, newRoom, record, room, rooms, rules, settings, structure } fro
 import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
-import { cutting, drain, fall, keep, ledges, plainUnit, pour, tiles } from './es/works'
+import { atTheDoor, cutting, drain, fall, keep, ledges, plainUnit, pour, stiffness, tiles } from './es/works'
 
 /** El español de la obra, como se habla en América. */
 export const es: typeof enUS = {
@@ -32,6 +32,8 @@ export const es: typeof enUS = {
   cutting,
   ledges,
   tiles,
+  atTheDoor,
+  stiffness,
   record,
   incoming,
   backups,

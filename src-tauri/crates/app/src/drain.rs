@@ -5,7 +5,7 @@ use crate::build_up::{outlet, place};
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::*;
-use survey::drain_window::{Bar, DrainSite, Placed, placed};
+use survey::drain_window::{Bar, DrainSite, Placed, placed, slide};
 use survey::drainage::Drain as Outlet;
 use survey::units::{INCH_MM, Length};
 
@@ -47,6 +47,7 @@ fn drain(file: &RoomFile, linear: bool, at: Option<(f64, f64)>) -> Result<DrainV
         bars,
         at: window.look(at),
         nearest,
+        slide: slide(&window.site, place(&at)).map(Length::to_mm),
         hole: window.site.hole.to_mm(),
         clearance: window.site.clearance.to_mm(),
     })
@@ -179,6 +180,7 @@ mod tests {
         assert_eq!(beside.bars, [DrainBar::Fall]);
         // 0.53 in/ft at the near wall of 16.75 in, the far corner at 1/4 in per ft.
         assert!(beside.steepest.is_some_and(|fall| (fall * 12.0 - 0.532).abs() < 1e-3), "{beside:?}");
+        assert!(view.slide.is_some_and(|slide| (slide / INCH_MM - 1.25).abs() < 1e-9), "{:?}", view.slide);
         assert_eq!((view.free, view.nearest), (0.0, None), "nowhere keeps clear of the joist and falls");
     }
 

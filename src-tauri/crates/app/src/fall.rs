@@ -4,6 +4,7 @@
 mod correction;
 mod edge;
 mod entry;
+mod facets;
 mod hold;
 mod rules;
 
@@ -59,6 +60,7 @@ pub fn fall(file: &RoomFile) -> Result<FallView, Refusal> {
         entry_level: entry::marks_level(&walls),
         entry: entry::as_read(&floor),
         hold: hold::hold(&floor, &plan, &edge),
+        facets: facets::facets(&floor),
         correction: correction::correction(&floor, &plan),
         walls,
         plan,

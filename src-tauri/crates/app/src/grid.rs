@@ -1,9 +1,9 @@
 //! The joists of a survey as a grid: joists across, stations along.
 
-use crate::gate;
 use crate::heights::Height;
 use crate::rules::Figures;
 use crate::wire::{Axis, Joist, JoistKind, RoomFile};
+use crate::{at_the_door, gate};
 use survey::framing::{Cost, Doorway, Dress, Settings, StripStops};
 use survey::guard::{Approval, Member, MemberKind};
 use survey::joists;
@@ -90,7 +90,7 @@ pub(crate) fn settings(file: &RoomFile, figures: &Figures, height: Option<f64>) 
         dress: Dress { most: figures.length("dress-most") },
         sag_ratio: Ratio::of(figures.value("sag-ratio")),
         doorway: doorway.map(|door| Doorway { from: Length::mm(door.from), to: Length::mm(door.to) }),
-        door_budget: doorway.and_then(|door| door.budget).map(Length::mm),
+        door_budget: at_the_door::budget(file).map(Length::mm),
         height: height.map(Length::mm),
         max_tilt: Slope::ratio(figures.value("max-tilt")),
         wet_room: figures.yes("wet-room"),

@@ -1,6 +1,7 @@
 //! The height to build to: every alternative with its cut list, and the one that was chosen.
 
 use crate::app::App;
+use crate::at_the_door::{AsFound, budget};
 use crate::compute::fields::problems;
 use crate::findings::survey_named;
 use crate::grid;
@@ -35,7 +36,8 @@ pub fn height(file: &RoomFile, held: Option<f64>) -> Result<HeightView, Refusal>
     let analysis = framing::plan(&grid, &grid::settings(file, &figures, held))
         .map_err(|misfit| Refusal::new(Kind::NotReady, format!("There is no height to choose yet: {misfit}")))?;
     let line = line(file, &survey.id);
-    let view = |alternative: &Alternative| alternative_view(file, alternative, line);
+    let found = AsFound::of(file, &heights);
+    let view = |alternative: &Alternative| alternative_view(file, alternative, line, &found);
     let best = analysis.value.best.map(|name| name.name().to_string());
     Ok(HeightView {
         survey: survey.id.clone(),
@@ -46,6 +48,7 @@ pub fn height(file: &RoomFile, held: Option<f64>) -> Result<HeightView, Refusal>
         stations: grid.stations.iter().map(|station| station.to_mm()).collect(),
         line,
         problems: problems(analysis.problems),
+        budget: budget(file),
     })
 }
 
@@ -66,7 +69,12 @@ fn line(file: &RoomFile, survey: &str) -> Option<f64> {
     Some(setup.benchmark.height + setup.opening.mm)
 }
 
-fn alternative_view(file: &RoomFile, alternative: &Alternative, line: Option<f64>) -> AlternativeView {
+fn alternative_view(
+    file: &RoomFile,
+    alternative: &Alternative,
+    line: Option<f64>,
+    found: &AsFound<'_>,
+) -> AlternativeView {
     let mm = |lengths: &[Option<Length>]| lengths.iter().map(|length| length.map(Length::to_mm)).collect::<Vec<_>>();
     let target = &alternative.target;
     let (tilt_x, tilt_y) = (target.tilt_x.to_ratio(), target.tilt_y.to_ratio());
@@ -85,6 +93,7 @@ fn alternative_view(file: &RoomFile, alternative: &Alternative, line: Option<f64
         caution_water: alternative.name == Name::FlatNotLevel,
         door_rise: mm(&alternative.door_rise),
         rise: joists.iter().map(|work| work.lifts.first().copied().flatten()).collect(),
+        fixtures: found.rises(target),
         strips: count(|work| work.strips.len() as u32),
         sisters: count(|work| u32::from(work.action == Action::Sister)),
         cuts: count(|work| u32::from(work.cuts.iter().flatten().any(|cut| *cut > 0.0))),

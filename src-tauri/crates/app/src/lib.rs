@@ -4,6 +4,7 @@
 //! command table. [`compute`](compute()) is the core without any room.
 
 mod app;
+mod at_the_door;
 mod backup;
 mod base64;
 mod build_up;
@@ -42,6 +43,7 @@ mod requests;
 mod room;
 mod room_file;
 mod rules;
+mod stiffness;
 mod straightedge_walk;
 mod sums;
 mod surface;

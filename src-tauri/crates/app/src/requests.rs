@@ -43,6 +43,7 @@ requests! {
     "drain" (DrainAsk) -> DrainView = |app, ask| app.drain(&ask);
     "cutting" (CuttingAsk) -> CuttingView = |app, ask| app.cutting(&ask.room, ask.alternative.as_deref());
     "templates" (CuttingAsk) -> FileBytes = |app, ask| app.templates(&ask.room, ask.alternative.as_deref());
+    "stiffness" (OfRoom) -> StiffnessView = |app, ask| app.stiffness(&ask.room);
     "ledges" (LedgesAsk) -> LedgesView = |app, ask| app.ledges(&ask);
     "tiling" (TilingAsk) -> TilingView = |app, ask| app.tiling(&ask);
     "rules" (OfRoom) -> RulesView = |app, ask| app.rules(&ask.room);

@@ -1,6 +1,7 @@
 //! English sentences for the terminal and the printed sheets. The screens have their own, in several languages.
 
 pub mod build_up;
+pub mod fall;
 pub mod tests;
 
 use crate::wire::*;

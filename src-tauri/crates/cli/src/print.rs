@@ -95,12 +95,19 @@ pub(crate) fn fall(file: &RoomFile, as_json: bool) -> Result<ExitCode, Refusal> 
         let message = "This room has neither layers that drop to a drain nor a survey of a floor that falls.";
         return Err(Refusal::new(Kind::NotReady, message));
     }
+    let planned = app::fall(file).ok();
     if as_json {
-        print(&format!("{}\n", serde_json::json!({"designed": designed, "findings": read.map(|view| view.findings)})));
+        print(&format!(
+            "{}\n",
+            serde_json::json!({"designed": designed, "planned": planned, "findings": read.map(|view| view.findings)})
+        ));
         return Ok(ExitCode::SUCCESS);
     }
     let mut out = String::new();
     for line in designed.iter().flat_map(|design| words::build_up::falls(design, say)) {
+        line!(out, "{line}");
+    }
+    for line in planned.iter().flat_map(|planned| words::fall::fall(planned, say)) {
         line!(out, "{line}");
     }
     if let Some(view) = &read {

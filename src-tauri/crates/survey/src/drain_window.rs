@@ -92,6 +92,47 @@ pub fn placed(site: &DrainSite, at: PlanPosition, drain: &Drain) -> Placed {
     Placed { bars, perimeter, trap_arm }
 }
 
+/// The least that the whole shower moves across the joists, by furring a wall out, for its hole to clear them; positive
+/// toward the greater coordinate. Nothing where it clears already; `None` where
+/// it clears nowhere.
+///
+/// # Source
+/// Common practice: the drain stays in the middle of its shower, and the shower moves.
+///
+/// ```
+/// use survey::PlanPosition;
+/// use survey::drain_window::{DrainSite, slide};
+/// use survey::drainage::{FallLimits, FallRule};
+/// use survey::units::{Length, Slope};
+/// let inches = Length::inches;
+/// let site = DrainSite {
+///     corners: vec![],
+///     joists: vec![inches(0.0), inches(16.0), inches(32.0)],
+///     joists_along_x: true,
+///     joist_thickness: inches(1.5),
+///     hole: inches(4.5),
+///     clearance: inches(0.25),
+///     falls: FallLimits { minimum: Slope::one_in(48.0), maximum: Slope::one_in(24.0), rule: FallRule::Path },
+///     trap: None,
+/// };
+/// let found = slide(&site, PlanPosition { x: inches(30.0), y: inches(18.0) }).unwrap();
+/// assert!((found.to_inches() - 1.25).abs() < 1e-9, "an inch and a quarter: a 2x on the wall is an inch and a half");
+/// ```
+pub fn slide(site: &DrainSite, at: PlanPosition) -> Option<Length> {
+    if joists_met(site, at).is_empty() {
+        return Some(Length::ZERO);
+    }
+    let across = if site.joists_along_x { at.y } else { at.x };
+    let away = (site.hole + site.joist_thickness) / 2.0 + site.clearance;
+    let to = site.joists.iter().flat_map(|joist| [*joist - away, *joist + away]);
+    let moved = |to: Length| match site.joists_along_x {
+        true => PlanPosition { y: to, ..at },
+        false => PlanPosition { x: to, ..at },
+    };
+    let clear = to.filter(|to| joists_met(site, moved(*to)).is_empty()).map(|to| to - across);
+    clear.min_by(|one, other| one.abs().to_mm().total_cmp(&other.abs().to_mm()))
+}
+
 /// Whether the hole lies inside the walls: its middle, and four places of its edge.
 fn within(site: &DrainSite, at: PlanPosition) -> bool {
     let corners: Vec<[f64; 2]> = site.corners.iter().map(|corner| [corner.x.to_mm(), corner.y.to_mm()]).collect();

@@ -12,6 +12,7 @@ mod boundary;
 pub mod build_up;
 pub mod contours;
 mod delaunay;
+pub mod door_budget;
 pub mod drain_window;
 pub mod drainage;
 pub mod f_numbers;

@@ -14,4 +14,8 @@ free: number, at: DrainPlace,
 /**
  * The free place nearest to where the drain is.
  */
-nearest?: DrainPlace | null, hole: number, clearance: number, };
+nearest?: DrainPlace | null, hole: number, clearance: number, 
+/**
+ * How far the whole shower moves for the hole to clear the joists; positive toward the greater coordinate.
+ */
+slide?: number | null, };

@@ -22,4 +22,8 @@ chosen?: string | null, target?: Target | null, stations: Array<number>,
 /**
  * The reading on the benchmark, so that a height can be said as a reading down from the line.
  */
-line?: number | null, problems: Array<WireProblem>, };
+line?: number | null, problems: Array<WireProblem>, 
+/**
+ * What the floor may rise in the doorway: as the plan says, else as the hall and the door leave.
+ */
+budget?: number | null, };

@@ -47,12 +47,11 @@ export function jambs(one: AlternativeView, units: Shown): string[] {
 }
 
 /** What the doorway does, with what it may. */
-export function door(one: AlternativeView, plan: Plan | null | undefined, units: Shown): string {
+export function door(one: AlternativeView, budget: number | null | undefined, units: Shown): string {
   const say = words().height
   const [near, far] = one.door_rise
   if (typeof near !== 'number' || typeof far !== 'number') return ''
   const rises = say.door(say.eitherJamb(length(near, units), length(far, units)))
-  const budget = plan?.doorway?.budget
   return typeof budget === 'number' ? `${rises}; ${say.allowed(length(budget, units))}.` : `${rises}.`
 }
 

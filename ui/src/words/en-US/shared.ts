@@ -115,6 +115,8 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'fall-plan-set': () => 'Fall changed',
   'ledges-set': () => 'Ledges changed',
   'tiling-set': () => 'Tile layout changed',
+  'door-set': () => 'Door heights changed',
+  'fixtures-set': () => 'Fixtures changed',
   'target-set': () => 'Height chosen',
   'tick-set': (subject) => `Ticked: ${subject}`,
   'entry-put': (subject) => `Record: ${subject}`,

@@ -121,6 +121,9 @@ export const fall = {
   asRead: 'By the readings.',
   asDesigned: 'By the design, before the floor is laid.',
   lasts: (minutes: string, flow: string) => `That lasts ${minutes} minutes at ${flow}.`,
+  facets: (fine: string, flatter: string, steeper: string) =>
+    `By its facets, without a verdict: ${fine} % of the floor falls as it should, ${flatter} % flatter, ${steeper} % steeper.`,
+  facetsFrom: (gentlest: string, steepest: string) => `From ${gentlest} to ${steepest}; minus is backward.`,
   correct: 'Put it right',
   fills: (count: number) => `Fill in ${counted(count, 'place')}`,
   none: 'Filling alone does not put it right.',
@@ -190,6 +193,8 @@ export const drain = {
   free: (share: string) => `${share} % of the floor is free for it.`,
   noneFree: 'Nowhere on this floor: every place meets a joist or cannot fall.',
   nowhere: 'Keep it in the middle and move the whole shower by furring a wall, or take a linear drain.',
+  slide: (by: string) =>
+    `Kept in the middle of its shower, it clears if the whole shower moves ${by} across the joists: fur the wall out by as much or more.`,
   nearest: (distance: string) => `Nearest free place, ${distance} away`,
   here: 'At this place',
   x: 'From the side wall',
@@ -313,4 +318,35 @@ export const tiles = {
   noLimit: 'the rule knows no joint this narrow',
   drawing: (name: string, columns: number, rows: number) => `${name}: ${columns} columns and ${rows} rows.`,
   trust: 'Common practice and rules as read. The tile’s and the mortar’s sheets decide.',
+}
+
+/** What the hall and the door leave, and the fixtures. */
+export const atTheDoor = {
+  title: 'Door and fixtures',
+  none: 'Nothing is said yet of what the door leaves.',
+  own: (budget: string) => `The plan says the floor may rise ${budget}; that counts.`,
+  leaves: (budget: string) => `The hall and the door leave ${budget} to rise.`,
+  hall: 'Hall’s finished floor',
+  buildUp: 'Subfloor, layers and tile to come',
+  edge: 'Door’s lower edge over the hall',
+  gap: 'Gap to leave under it',
+  over: 'The first two over the joists as they were read at the doorway. No step up into the room, and the door swings clear.',
+  fixtures: 'Fixtures',
+  name: 'What it is',
+  flange: 'toilet flange',
+  add: 'Add a fixture',
+  remove: (name: string) => `Remove ${name}`,
+}
+
+/** How clear spans stand beside common ones. */
+export const stiffness = {
+  title: 'Stiffness: an indication',
+  lead: 'Is it stiff enough for the tile? Bounce is for your heels, strength for an engineer. This only lays your spans beside common tables for the weakest common wood, 40 and 10 lb/ft², recalled, not read.',
+  row: (joists: string, span: string, depth: string, spacing: string) =>
+    `${joists}: ${span} clear, ${depth} deep, ${spacing} apart`,
+  reaches: (ratio: number, longest: string) => `L/${ratio}: no longer than the common ${longest}`,
+  beyond: (ratio: number, longest: string) => `L/${ratio}: longer than the common ${longest}: ask an engineer`,
+  of: { 360: 'ceramic and porcelain', 720: 'stone' } as Record<number, string>,
+  notSawn: (joists: string) => `${joists}: not sawn, so the maker’s own tables count.`,
+  whole: 'The clear span counts, however little of it is tiled. Notches, holes, rot and loads above are not in it.',
 }

@@ -147,6 +147,8 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'fall-plan-set': () => 'Pendiente cambiada',
   'ledges-set': () => 'Repisas cambiadas',
   'tiling-set': () => 'Trazo de baldosas cambiado',
+  'door-set': () => 'Alturas de la puerta cambiadas',
+  'fixtures-set': () => 'Muebles cambiados',
   'target-set': () => 'Altura elegida',
   'tick-set': (subject) => `Marcado: ${subject}`,
   'entry-put': (subject) => `Registro: ${subject}`,

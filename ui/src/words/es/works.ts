@@ -116,6 +116,9 @@ export const fall: typeof US.fall = {
   asRead: 'Según las lecturas.',
   asDesigned: 'Según el diseño, antes de hacer el piso.',
   lasts: (minutes, flow) => `Eso dura ${minutes} minutos a ${flow}.`,
+  facets: (fine, flatter, steeper) =>
+    `Por sus facetas, sin juicio: el ${fine} % del piso cae como debe, el ${flatter} % menos, el ${steeper} % más.`,
+  facetsFrom: (gentlest, steepest) => `De ${gentlest} a ${steepest}; menos es hacia atrás.`,
   correct: 'Corregirlo',
   fills: (count) => `Rellene en ${counted(count, 'lugar', 'lugares', false)}`,
   none: 'Solo rellenar no lo corrige.',
@@ -180,6 +183,8 @@ export const drain: typeof US.drain = {
   free: (share) => `El ${share} % del piso queda libre para él.`,
   noneFree: 'En ninguna parte de este piso: cada lugar toca una vigueta o no puede caer.',
   nowhere: 'Déjelo al centro y mueva toda la ducha forrando una pared, o ponga un desagüe lineal.',
+  slide: (by) =>
+    `Al centro de su ducha, libra si toda la ducha se mueve ${by} a través de las viguetas: forre la pared eso o más.`,
   nearest: (distance) => `El lugar libre más cercano, a ${distance}`,
   here: 'En este lugar',
   x: 'Desde la pared lateral',
@@ -301,4 +306,32 @@ export const tiles: typeof US.tiles = {
   noLimit: 'la regla no conoce juntas tan angostas',
   drawing: (name, columns, rows) => `${name}: ${columns} columnas y ${rows} filas.`,
   trust: 'Práctica común y reglas como se leyeron. Deciden las hojas de la baldosa y del mortero.',
+}
+
+export const atTheDoor: typeof US.atTheDoor = {
+  title: 'Puerta y muebles',
+  none: 'Aún no se dice lo que deja la puerta.',
+  own: (budget) => `El plano dice que el piso puede subir ${budget}; eso vale.`,
+  leaves: (budget) => `El pasillo y la puerta dejan subir ${budget}.`,
+  hall: 'Piso terminado del pasillo',
+  buildUp: 'Contrapiso, capas y baldosa por venir',
+  edge: 'Canto de la puerta sobre el pasillo',
+  gap: 'Holgura debajo',
+  over: 'Los dos primeros sobre las viguetas como se leyeron en la puerta. Sin escalón hacia el cuarto, y la puerta libra.',
+  fixtures: 'Muebles y conexiones',
+  name: 'Qué es',
+  flange: 'brida del inodoro',
+  add: 'Agregar uno',
+  remove: (name) => `Quitar ${name}`,
+}
+
+export const stiffness: typeof US.stiffness = {
+  title: 'Rigidez: una indicación',
+  lead: '¿Es bastante rígido para la baldosa? El rebote es para sus talones, la resistencia para un ingeniero. Esto solo pone sus claros junto a tablas comunes para la madera común más débil, 40 y 10 lb/ft², recordadas, no leídas.',
+  row: (joists, span, depth, spacing) => `${joists}: ${span} de claro, ${depth} de peralte, cada ${spacing}`,
+  reaches: (ratio, longest) => `L/${ratio}: no más largo que lo común, ${longest}`,
+  beyond: (ratio, longest) => `L/${ratio}: más largo que lo común, ${longest}: pregunte a un ingeniero`,
+  of: { 360: 'cerámica y porcelanato', 720: 'piedra' },
+  notSawn: (joists) => `${joists}: no es aserrada, valen las tablas de su fabricante.`,
+  whole: 'Vale el claro entero, por poca que sea la baldosa. No cuenta muescas, agujeros, pudrición ni cargas encima.',
 }

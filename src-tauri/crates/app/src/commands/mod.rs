@@ -104,6 +104,8 @@ commands! {
     "fall-plan-set" => FallPlanSet,
     "ledges-set" => LedgesSet,
     "tiling-set" => TilingSet,
+    "door-set" => DoorSet,
+    "fixtures-set" => FixturesSet,
     "target-set" => TargetSet,
     "tick-set" => TickSet,
     "entry-put" => EntryPut,

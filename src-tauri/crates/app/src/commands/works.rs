@@ -3,8 +3,8 @@
 use super::{Apply, Page, inverse};
 use crate::refusal::Refusal;
 use crate::room::empty_plan;
-use crate::wire::{FallPlanSet, LedgesSet, PourSet, TilingSet, Works};
-use crate::{fall, ledges, pour, tiling};
+use crate::wire::{DoorSet, FallPlanSet, FixturesSet, LedgesSet, PourSet, TilingSet, Works};
+use crate::{at_the_door, fall, ledges, pour, tiling};
 use store::Inverse;
 
 impl Page<'_> {
@@ -63,5 +63,27 @@ impl Apply for TilingSet {
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
         let old = page.change_works(|works| std::mem::replace(&mut works.tiling, self.tiling.clone()))?;
         inverse(&TilingSet { tiling: old })
+    }
+}
+
+impl Apply for DoorSet {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+        self.door.as_ref().map_or(Ok(()), at_the_door::check)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.change_works(|works| std::mem::replace(&mut works.door, self.door.clone()))?;
+        inverse(&DoorSet { door: old })
+    }
+}
+
+impl Apply for FixturesSet {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+        at_the_door::check_fixtures(&self.fixtures)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.change_works(|works| std::mem::replace(&mut works.fixtures, self.fixtures.clone()))?;
+        inverse(&FixturesSet { fixtures: old })
     }
 }

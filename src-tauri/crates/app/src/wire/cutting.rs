@@ -86,4 +86,28 @@ wire! {
         pub kind: WorkStepKind,
         pub joists: Vec<String>,
     }
+
+    /// How the clear spans of a room stand beside the common ones: an indication, never a design.
+    pub struct StiffnessView {
+        pub rows: Vec<SpanRow>,
+        /// The joists that no common table knows.
+        pub not_sawn: Vec<String>,
+    }
+
+    /// Joists of one size and span.
+    pub struct SpanRow {
+        pub joists: Vec<String>,
+        pub depth: f64,
+        pub span: f64,
+        pub spacing: f64,
+        pub reaches: Vec<SpanReach>,
+    }
+
+    /// The longest span that is common where the floor bends one part in so many.
+    pub struct SpanReach {
+        pub ratio: f64,
+        pub longest: f64,
+        /// The joists span no more.
+        pub reaches: bool,
+    }
 }

@@ -38,6 +38,8 @@ wire! {
         pub nearest: Option<DrainPlace>,
         pub hole: f64,
         pub clearance: f64,
+        /// How far the whole shower moves for the hole to clear the joists; positive toward the greater coordinate.
+        pub slide: Option<f64>,
     }
 
     /// A drain at a place and what it costs there.

@@ -35,6 +35,7 @@ wire! {
         pub entry_level: bool,
         pub entry: Option<EntryLevel>,
         pub hold: Option<HoldView>,
+        pub facets: Option<FacetsView>,
         pub correction: Option<Correction>,
         pub problems: Vec<WireProblem>,
     }
@@ -92,6 +93,14 @@ wire! {
         pub limit: f64,
         pub verdict: Verdict,
         pub rule: RuleRef,
+    }
+
+    /// How the facets between the readings fall, without a verdict: shares of the area, and the extremes.
+    pub struct FacetsView {
+        pub flatter: f64,
+        pub steeper: f64,
+        pub gentlest: f64,
+        pub steepest: f64,
     }
 
     /// What the floor holds before water crosses the entry.

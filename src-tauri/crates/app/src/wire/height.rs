@@ -85,6 +85,14 @@ wire! {
         /// The reading on the benchmark, so that a height can be said as a reading down from the line.
         pub line: Option<f64>,
         pub problems: Vec<WireProblem>,
+        /// What the floor may rise in the doorway: as the plan says, else as the hall and the door leave.
+        pub budget: Option<f64>,
+    }
+
+    /// How far the floor rises at a fixture; absent where the joists were not read around it.
+    pub struct FixtureRise {
+        pub name: String,
+        pub rise: Option<f64>,
     }
 
     /// One way to make the floor flat.
@@ -104,6 +112,7 @@ wire! {
         pub door_rise: Vec<Option<f64>>,
         /// The rise at the first station of each joist.
         pub rise: Vec<Option<f64>>,
+        pub fixtures: Vec<FixtureRise>,
         pub strips: u32,
         pub sisters: u32,
         pub cuts: u32,

@@ -34,6 +34,8 @@ pub struct Requests {
     pub cutting: (CuttingAsk, CuttingView),
     /// The strips at full size, to print.
     pub templates: (CuttingAsk, FileBytes),
+    /// How clear spans stand beside common ones.
+    pub stiffness: (OfRoom, StiffnessView),
     pub ledges: (LedgesAsk, LedgesView),
     pub tiling: (TilingAsk, TilingView),
     pub rules: (OfRoom, RulesView),
@@ -123,6 +125,8 @@ pub struct Commands {
     pub fall_plan_set: FallPlanSet,
     pub ledges_set: LedgesSet,
     pub tiling_set: TilingSet,
+    pub door_set: DoorSet,
+    pub fixtures_set: FixturesSet,
     pub target_set: TargetSet,
     pub tick_set: TickSet,
     pub entry_put: EntryPut,

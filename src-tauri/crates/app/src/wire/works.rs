@@ -49,6 +49,39 @@ wire! {
         pub ledges: Vec<Ledge>,
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub tiling: Option<Tiling>,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub door: Option<DoorHeights>,
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<Fixture>>")]
+        pub fixtures: Vec<Fixture>,
+    }
+
+    /// What the hall and the door leave, all over what was read at the doorway.
+    pub struct DoorHeights {
+        /// The hall's finished floor.
+        pub hall: f64,
+        /// All that goes on what is built to: subfloor, layers, tile.
+        pub build_up: f64,
+        /// The door's lower edge over the hall's floor, and the gap to be left under it.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub edge: Option<f64>,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub gap: Option<f64>,
+    }
+
+    /// A toilet flange, a tub, a pipe: what stands at a height already.
+    pub struct Fixture {
+        pub name: String,
+        pub at: (f64, f64),
+    }
+
+    pub struct DoorSet {
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub door: Option<DoorHeights>,
+    }
+
+    pub struct FixturesSet {
+        pub fixtures: Vec<Fixture>,
     }
 
     /// Levelling compound or a bed, with what its bag and its sheet say.
