@@ -10,6 +10,7 @@ export const roomPages = [
   'approvals',
   'build-up',
   'straightedge',
+  'tilt',
   'another',
   'chalk',
   'compare',

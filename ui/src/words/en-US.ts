@@ -9,6 +9,7 @@ import { history, newRoom, record, room, rooms, rules, settings, structure } fro
 import * as shared from './en-US/shared'
 import { call, practice, sheet, terms } from './en-US/site'
 import { straightedge } from './en-US/straightedge'
+import { tilt } from './en-US/tilt'
 
 /** English as it is spoken on sites in the United States. */
 export const enUS = {
@@ -45,4 +46,5 @@ export const enUS = {
   practice,
   sheet,
   terms,
+  tilt,
 }

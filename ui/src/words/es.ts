@@ -10,6 +10,7 @@ import { history, newRoom, record, room, rooms, rules, settings, structure } fro
 import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
+import { tilt } from './es/tilt'
 
 /** El español de la obra, como se habla en América. */
 export const es: typeof enUS = {
@@ -46,4 +47,5 @@ export const es: typeof enUS = {
   practice,
   sheet,
   terms,
+  tilt,
 }

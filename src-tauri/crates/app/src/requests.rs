@@ -52,6 +52,8 @@ requests! {
     "method-check" (MethodAsk) -> MethodCheck = |app, ask| app.method_check(&ask);
     "next-readings" (OfSurvey) -> NextReadings = |app, ask| app.next_readings(&ask.room, ask.survey.as_deref());
     "two-peg" (TwoPegAsk) -> TwoPeg = |app, ask| app.two_peg(&ask);
+    "tilt" (TiltAsk) -> TiltView = |app, ask| app.tilt(&ask);
+    "tilt-walks" (OfSurvey) -> TiltWalks = |app, ask| app.tilt_walks(&ask.room, ask.survey.as_deref());
     "repeatability" (RepeatAsk) -> Repeatability = |app, ask| app.repeatability(&ask);
     "comparison" (CompareAsk) -> Comparison = |app, ask| app.comparison(&ask);
     "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| app.engineer(&ask);

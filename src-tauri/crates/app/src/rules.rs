@@ -65,6 +65,13 @@ const TILE_EDITION: &str = "check your edition";
 pub(crate) const FIGURES: &[Figure] = &[
     practice("closing", "Closing error of a set-up", INCH / 16.0, Unit::Mm),
     practice("reading-sd", "Standard uncertainty of a tape read against a line", INCH / 32.0, Unit::Mm),
+    practice(
+        "far-off",
+        "A reading this far off what its neighbours lead one to expect is asked about",
+        0.75 * INCH,
+        Unit::Mm,
+    ),
+    practice("tilt-sd", "Standard uncertainty of a tilt: rise over run", 0.001, Unit::Slope),
     practice("strong", "How much strong or shy means", INCH / 32.0, Unit::Mm),
     over(practice("framing-flat", "Framing under a long straightedge", INCH / 8.0, Unit::Mm), 96.0 * INCH),
     over(practice("framing-flat-short", "Framing under a short straightedge", INCH / 16.0, Unit::Mm), 24.0 * INCH),

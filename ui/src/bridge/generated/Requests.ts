@@ -39,6 +39,9 @@ import type { RoomView } from "./RoomView";
 import type { RoomsView } from "./RoomsView";
 import type { RulesView } from "./RulesView";
 import type { StraightedgeWalk } from "./StraightedgeWalk";
+import type { TiltAsk } from "./TiltAsk";
+import type { TiltView } from "./TiltView";
+import type { TiltWalks } from "./TiltWalks";
 import type { TwoPeg } from "./TwoPeg";
 import type { TwoPegAsk } from "./TwoPegAsk";
 import type { UndoAsk } from "./UndoAsk";
@@ -101,6 +104,14 @@ surface: [OfSurvey, FloorSurface],
  * Whether the level is true.
  */
 "two-peg": [TwoPegAsk, TwoPeg], 
+/**
+ * What a text means as a tilt.
+ */
+tilt: [TiltAsk, TiltView], 
+/**
+ * The walks with a tilting foot.
+ */
+"tilt-walks": [OfSurvey, TiltWalks], 
 /**
  * How closely one reads.
  */

@@ -166,6 +166,8 @@ export const rules = {
   names: {
     closing: 'Closing error of a set-up',
     'reading-sd': 'Standard uncertainty of a tape read against a line',
+    'far-off': 'How far off what its neighbors say a reading is asked about',
+    'tilt-sd': 'Standard uncertainty of a tilt, rise over run',
     strong: 'How much strong or shy means',
     'framing-flat': 'Framing under a long straightedge',
     'framing-flat-short': 'Framing under a short straightedge',

@@ -168,6 +168,8 @@ export const rules = {
   names: {
     closing: 'Error de cierre de una estación',
     'reading-sd': 'Incertidumbre de una cinta leída contra una línea',
+    'far-off': 'Desde qué distancia de lo esperado se pregunta por una lectura',
+    'tilt-sd': 'Incertidumbre típica de una inclinación',
     strong: 'Cuánto vale largo o corto',
     'framing-flat': 'Viguetas bajo una regla larga',
     'framing-flat-short': 'Viguetas bajo una regla corta',
