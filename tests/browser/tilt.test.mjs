@@ -3,6 +3,7 @@ import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
 import { plan } from './kestrel.mjs'
+import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { Thumb } from './thumb.mjs'
 
 let host, browser
@@ -46,6 +47,9 @@ test('a walk there and back closes on its start, and a level that leans is taken
   await page.tap('button[type="submit"]')
   await page.waitForSelector('[data-front="1"]')
   // The floor rises 0.1 and falls 0.3; the level reads a tenth of a degree too much either way.
+  await assertTargets(page)
+  await assertAccessible(page)
+  await assertFits(page)
   await step(walk, 0.2, 2)
   await step(walk, -0.2, 3)
   await page.tap('[data-key="turn"]')
@@ -89,4 +93,24 @@ test('a number that is no tilt of a floor is not kept, and what to see to is sai
   assert.match(await page.locator('[role="alert"]').innerText(), /decimal point/)
   assert.deepEqual((await ask(page, 'tilt-walks', { room, survey: 'joists' })).walks, [])
   await page.waitForSelector('[data-front="1"]')
+})
+
+test('the practice level puts its tilt into the step that is open, kept as it came', async () => {
+  const walk = await startWalk()
+  const { page, room } = walk
+  await ask(page, 'device-use', { device: 'practice-level', on: true })
+  await page.tap('button[type="submit"]')
+  await page.waitForSelector('[data-front="1"]')
+  await page.locator('[data-device="practice-level"][data-state="ready"]').waitFor()
+  await page.tap('[data-key="measure"]')
+  await page.waitForSelector('[data-front="2"]')
+  const { journal, readings } = JSON.parse((await ask(page, 'room-export', { room })).text)
+  assert.ok(journal.length > 0)
+  const [reading] = readings
+  assert.deepEqual([reading.sense, reading.source], ['tilt', 'device:practice-level'])
+  assert.match(reading.entered, /^\d\.\d+°$/)
+  assert.ok(Math.abs(reading.value - 1 / 48) < 0.001, `${reading.value}`)
+  assert.equal(reading.from.profile, 'practice level')
+  await ask(page, 'device-use', { device: 'practice-level', on: false })
+  assert.deepEqual(page.wrong, [])
 })

@@ -100,6 +100,9 @@ export class Walk {
     return takes ? `${this.view.room.id} ${this.#about}` : undefined
   }
 
+  /** What an instrument is to read there. */
+  readonly wants = 'length'
+
   /** Takes what an instrument read as if it were typed, and goes on as *next* does. Half a number is not overwritten. */
   async receive(reading: DeviceReading): Promise<void> {
     if (this.busy) return

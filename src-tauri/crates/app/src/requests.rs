@@ -63,7 +63,7 @@ requests! {
     "devices-switch-on" (Nothing) -> DevicesView = |app, _| app.order(Order::SwitchOn);
     "device-use" (DeviceUse) -> DevicesView = |app, ask| app.order(Order::Use(ask));
     "device-measure" (OfDevice) -> DevicesView = |app, ask| app.order(Order::Measure(ask.device));
-    "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask.place));
+    "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask));
     "device-taken" (DeviceTaken) -> DevicesView = |app, ask| app.order(Order::Taken(ask.id));
     "device-practice" (DevicePractice) -> DevicesView = |app, ask| app.order(Order::Practice(ask));
 }

@@ -35,7 +35,10 @@ impl App {
         let foot = positive("foot", ask.foot)?;
         let figures = Figures::of(&self.room_state(&ask.room)?.rules);
         let tilt = tilt(&ask.text, ask.unit, &figures)?;
-        let sd = Slope::ratio(figures.value("tilt-sd"));
+        let sd = match ask.sd_degrees {
+            Some(degrees) => Angle::degrees(positive("sd_degrees", degrees)?.to_mm()).to_slope(),
+            None => Slope::ratio(figures.value("tilt-sd")),
+        };
         Ok(TiltView { value: tilt.to_ratio(), rise: tilt.times(foot).to_mm(), sd_mm: sd.times(foot).to_mm() })
     }
 }

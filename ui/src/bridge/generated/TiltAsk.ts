@@ -8,4 +8,8 @@ export type TiltAsk = { room: string, text: string, unit: TiltUnit,
 /**
  * The distance between the rests of the foot, mm.
  */
-foot: number, };
+foot: number, 
+/**
+ * The standard uncertainty of the level that sent it; the rule's where it was typed.
+ */
+sd_degrees?: number | null, };

@@ -49,6 +49,9 @@ wire! {
         pub unit: TiltUnit,
         /// The distance between the rests of the foot, mm.
         pub foot: f64,
+        /// The standard uncertainty of the level that sent it; the rule's where it was typed.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub sd_degrees: Option<f64>,
     }
 
     /// A tilt as rise over run, the rise over its foot, and the standard uncertainty of that rise.
