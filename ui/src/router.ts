@@ -12,6 +12,7 @@ export const roomPages = [
   'pour',
   'fall',
   'straightedge',
+  'tilt',
   'another',
   'chalk',
   'compare',

@@ -11,6 +11,7 @@ import * as shared from './en-US/shared'
 import { call, practice, sheet, terms } from './en-US/site'
 import { straightedge } from './en-US/straightedge'
 import { fall, keep, plainUnit, pour } from './en-US/works'
+import { tilt } from './en-US/tilt'
 
 /** English as it is spoken on sites in the United States. */
 export const enUS = {
@@ -55,4 +56,5 @@ export const enUS = {
   practice,
   sheet,
   terms,
+  tilt,
 }

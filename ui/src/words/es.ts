@@ -12,6 +12,7 @@ import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
 import { fall, keep, plainUnit, pour } from './es/works'
+import { tilt } from './es/tilt'
 
 /** El español de la obra, como se habla en América. */
 export const es: typeof enUS = {
@@ -56,4 +57,5 @@ export const es: typeof enUS = {
   practice,
   sheet,
   terms,
+  tilt,
 }

@@ -59,6 +59,9 @@ import type { StraightedgeWalk } from "./StraightedgeWalk";
 import type { TestsView } from "./TestsView";
 import type { TilingAsk } from "./TilingAsk";
 import type { TilingView } from "./TilingView";
+import type { TiltAsk } from "./TiltAsk";
+import type { TiltView } from "./TiltView";
+import type { TiltWalks } from "./TiltWalks";
 import type { TwoPeg } from "./TwoPeg";
 import type { TwoPegAsk } from "./TwoPegAsk";
 import type { UndoAsk } from "./UndoAsk";
@@ -165,6 +168,14 @@ surface: [OfSurvey, FloorSurface],
  * Whether the level is true.
  */
 "two-peg": [TwoPegAsk, TwoPeg], 
+/**
+ * What a text means as a tilt.
+ */
+tilt: [TiltAsk, TiltView], 
+/**
+ * The walks with a tilting foot.
+ */
+"tilt-walks": [OfSurvey, TiltWalks], 
 /**
  * How closely one reads.
  */

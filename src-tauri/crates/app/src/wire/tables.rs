@@ -68,6 +68,10 @@ pub struct Requests {
     pub next_readings: (OfSurvey, NextReadings),
     /// Whether the level is true.
     pub two_peg: (TwoPegAsk, TwoPeg),
+    /// What a text means as a tilt.
+    pub tilt: (TiltAsk, TiltView),
+    /// The walks with a tilting foot.
+    pub tilt_walks: (OfSurvey, TiltWalks),
     /// How closely one reads.
     pub repeatability: (RepeatAsk, Repeatability),
     /// What changed between two surveys.
