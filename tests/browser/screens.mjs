@@ -2,6 +2,7 @@
 import { ask, visit, write } from './host.mjs'
 import { plan, walk } from './kestrel.mjs'
 
+const INCH = 25.4
 const created = '2026-03-02T08:15:00Z'
 
 /** The rooms that the screens are shown with: one read through, one without a plan, one not begun. */
@@ -26,6 +27,10 @@ export async function furnish(page) {
   await write(page, fresh, 'plan-set', { plan })
   await putTests(page, demo.room)
   const metric = (await ask(page, 'demo', { name: 'banksia', id: crypto.randomUUID() })).room
+  const sheet = { least: 3, most: 10, yield_litres: 11.5, bag_kg: 27 }
+  const pour = { kind: 'compound', product: 'invented compound, batch 7', over: 3, waste: 0.1, ...sheet }
+  await write(page, metric, 'pour-set', { pour })
+  await walkTilts(page, demo.room)
   const shower = (await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })).room
   return { read: demo.room, empty, fresh, metric, shower }
 }
@@ -46,6 +51,19 @@ async function putTests(page, room) {
   await put('t2', { kind: 'heat-cable', product: 'mat 2 x 5 ft', ...label, readings })
   const cure = { kind: 'cure', product: 'liquid membrane', hours: 200000 }
   await put('t3', { ...cure, finished: at })
+}
+
+/** A walk with a tilting foot along the first joist, closed on its far end. */
+async function walkTilts(page, room) {
+  const foot = 30 * INCH
+  const { plan } = await ask(page, 'room', { room })
+  const { x, y } = plan.points.find(({ id }) => id === 'J1@0')
+  for (const [k, text] of ['-0.12\u00b0', '0.01\u00b0', '0.13\u00b0'].entries()) {
+    const { value, sd_mm } = await ask(page, 'tilt', { room, text, unit: 'degrees', foot })
+    const to = [x, y + (k + 1) * foot]
+    const step = { setup: '', point: 'J1@0', sense: 'tilt', entered: text, value, sd_mm, source: 'typed' }
+    await write(page, room, 'reading-add', { reading: crypto.randomUUID(), ...step, length: foot, to })
+  }
 }
 
 /** A floor in millimetres, half read. */
@@ -166,6 +184,8 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     'cut-list': [at(read, 'cut-list'), 'h2'],
     approvals: [at(read, 'approvals/J4'), '.question'],
     straightedge: [at(read, 'straightedge'), '[data-place]'],
+    tilt: [at(half, 'tilt/joists'), 'form'],
+    'tilt-walked': [at(read, 'tilt'), '[data-closes="within"]'],
     'straightedge-none': [at(fresh, 'straightedge'), 'h2'],
     sheet: [at(fresh, 'sheet'), 'article'],
     solid: [at(read, 'solid'), '[data-drawn]'],
@@ -179,6 +199,11 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     checks: [at(half, 'checks'), '[role="tabpanel"]'],
     'build-up': [at(shower, 'build-up'), '[data-meeting]'],
     'build-up-none': [at(metric, 'build-up'), '.page button'],
+    fall: [at(metric, 'fall'), '[data-part="correction"]'],
+    'fall-point': [at(shower, 'fall'), '[data-part="marks"]'],
+    'fall-none': [at(read, 'fall'), '.page a'],
+    pour: [at(metric, 'pour'), '[data-part="takes"]'],
+    'pour-none': [at(read, 'pour'), '.page button'],
     record: [at(read, 'record'), 'section'],
     history: [at(read, 'history'), 'ol li'],
     rules: [at(read, 'rules'), 'ul li'],

@@ -11,6 +11,8 @@ import { history, newRoom, record, room, rooms, rules, settings, structure } fro
 import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
+import { fall, keep, plainUnit, pour } from './es/works'
+import { tilt } from './es/tilt'
 
 /** El español de la obra, como se habla en América. */
 export const es: typeof enUS = {
@@ -23,6 +25,10 @@ export const es: typeof enUS = {
   readings,
   devices,
   buildUp,
+  plainUnit,
+  keep,
+  pour,
+  fall,
   record,
   incoming,
   backups,
@@ -51,4 +57,5 @@ export const es: typeof enUS = {
   practice,
   sheet,
   terms,
+  tilt,
 }

@@ -38,6 +38,13 @@ requests! {
     "entry" (EntryAsk) -> EntryView = |app, ask| app.entry(&ask);
     "length" (LengthAsk) -> LengthView = |app, ask| app.length(&ask);
     "build-up" (BuildUpAsk) -> BuildUpView = |app, ask| app.build_up(&ask.room, ask.layers);
+    "pour" (PourAsk) -> PourView = |app, ask| app.pour(&ask);
+    "fall" (FallAsk) -> FallView = |app, ask| app.fall(&ask);
+    "drain" (DrainAsk) -> DrainView = |app, ask| app.drain(&ask);
+    "cutting" (CuttingAsk) -> CuttingView = |app, ask| app.cutting(&ask.room, ask.alternative.as_deref());
+    "templates" (CuttingAsk) -> FileBytes = |app, ask| app.templates(&ask.room, ask.alternative.as_deref());
+    "ledges" (LedgesAsk) -> LedgesView = |app, ask| app.ledges(&ask);
+    "tiling" (TilingAsk) -> TilingView = |app, ask| app.tiling(&ask);
     "rules" (OfRoom) -> RulesView = |app, ask| app.rules(&ask.room);
     "history" (OfRoom) -> HistoryView = |app, ask| app.history(&ask.room);
     "write" (Write) -> Written = |app, write| app.write(&write);
@@ -58,6 +65,8 @@ requests! {
     "method-check" (MethodAsk) -> MethodCheck = |app, ask| app.method_check(&ask);
     "next-readings" (OfSurvey) -> NextReadings = |app, ask| app.next_readings(&ask.room, ask.survey.as_deref());
     "two-peg" (TwoPegAsk) -> TwoPeg = |app, ask| app.two_peg(&ask);
+    "tilt" (TiltAsk) -> TiltView = |app, ask| app.tilt(&ask);
+    "tilt-walks" (OfSurvey) -> TiltWalks = |app, ask| app.tilt_walks(&ask.room, ask.survey.as_deref());
     "repeatability" (RepeatAsk) -> Repeatability = |app, ask| app.repeatability(&ask);
     "comparison" (CompareAsk) -> Comparison = |app, ask| app.comparison(&ask);
     "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| app.engineer(&ask);
@@ -69,7 +78,7 @@ requests! {
     "devices-switch-on" (Nothing) -> DevicesView = |app, _| app.order(Order::SwitchOn);
     "device-use" (DeviceUse) -> DevicesView = |app, ask| app.order(Order::Use(ask));
     "device-measure" (OfDevice) -> DevicesView = |app, ask| app.order(Order::Measure(ask.device));
-    "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask.place));
+    "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask));
     "device-taken" (DeviceTaken) -> DevicesView = |app, ask| app.order(Order::Taken(ask.id));
     "device-practice" (DevicePractice) -> DevicesView = |app, ask| app.order(Order::Practice(ask));
 }

@@ -4,6 +4,7 @@
 
 mod carried;
 mod code;
+mod full_size;
 mod glyphs;
 pub mod model;
 mod typeset;
@@ -15,4 +16,5 @@ extern crate self as report;
 mod kestrel;
 
 pub use carried::{Carried, MOST_CARRIED, NotCarried, carried};
+pub use full_size::full_size;
 pub use typeset::{ReportError, pdf};

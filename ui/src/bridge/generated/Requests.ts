@@ -7,6 +7,8 @@ import type { BuildUpView } from "./BuildUpView";
 import type { CompareAsk } from "./CompareAsk";
 import type { Comparison } from "./Comparison";
 import type { CsvAsk } from "./CsvAsk";
+import type { CuttingAsk } from "./CuttingAsk";
+import type { CuttingView } from "./CuttingView";
 import type { DemoAsk } from "./DemoAsk";
 import type { DevicePlace } from "./DevicePlace";
 import type { DevicePractice } from "./DevicePractice";
@@ -14,11 +16,15 @@ import type { DeviceTaken } from "./DeviceTaken";
 import type { DeviceUse } from "./DeviceUse";
 import type { DevicesLook } from "./DevicesLook";
 import type { DevicesView } from "./DevicesView";
+import type { DrainAsk } from "./DrainAsk";
+import type { DrainView } from "./DrainView";
 import type { EngineerAsk } from "./EngineerAsk";
 import type { EngineerQuestion } from "./EngineerQuestion";
 import type { EntriesView } from "./EntriesView";
 import type { EntryAsk } from "./EntryAsk";
 import type { EntryView } from "./EntryView";
+import type { FallAsk } from "./FallAsk";
+import type { FallView } from "./FallView";
 import type { FileAsk } from "./FileAsk";
 import type { FileBytes } from "./FileBytes";
 import type { FileLook } from "./FileLook";
@@ -30,6 +36,8 @@ import type { HeightView } from "./HeightView";
 import type { HistoryView } from "./HistoryView";
 import type { ImportAsk } from "./ImportAsk";
 import type { Imported } from "./Imported";
+import type { LedgesAsk } from "./LedgesAsk";
+import type { LedgesView } from "./LedgesView";
 import type { LengthAsk } from "./LengthAsk";
 import type { LengthView } from "./LengthView";
 import type { MethodAsk } from "./MethodAsk";
@@ -39,6 +47,8 @@ import type { Nothing } from "./Nothing";
 import type { OfDevice } from "./OfDevice";
 import type { OfRoom } from "./OfRoom";
 import type { OfSurvey } from "./OfSurvey";
+import type { PourAsk } from "./PourAsk";
+import type { PourView } from "./PourView";
 import type { RepeatAsk } from "./RepeatAsk";
 import type { Repeatability } from "./Repeatability";
 import type { Restored } from "./Restored";
@@ -47,6 +57,11 @@ import type { RoomsView } from "./RoomsView";
 import type { RulesView } from "./RulesView";
 import type { StraightedgeWalk } from "./StraightedgeWalk";
 import type { TestsView } from "./TestsView";
+import type { TilingAsk } from "./TilingAsk";
+import type { TilingView } from "./TilingView";
+import type { TiltAsk } from "./TiltAsk";
+import type { TiltView } from "./TiltView";
+import type { TiltWalks } from "./TiltWalks";
 import type { TwoPeg } from "./TwoPeg";
 import type { TwoPegAsk } from "./TwoPegAsk";
 import type { UndoAsk } from "./UndoAsk";
@@ -80,7 +95,27 @@ entry: [EntryAsk, EntryView], length: [LengthAsk, LengthView],
 /**
  * Both sides of the entry line, the fall they give, and the drain between the joists.
  */
-"build-up": [BuildUpAsk, BuildUpView], rules: [OfRoom, RulesView], history: [OfRoom, HistoryView], 
+"build-up": [BuildUpAsk, BuildUpView], 
+/**
+ * How much levelling compound or bed it takes.
+ */
+pour: [PourAsk, PourView], 
+/**
+ * How a wet floor is to fall, and how it is put right.
+ */
+fall: [FallAsk, FallView], 
+/**
+ * Where the drain may go.
+ */
+drain: [DrainAsk, DrainView], 
+/**
+ * Which strip from which board, and in what order.
+ */
+cutting: [CuttingAsk, CuttingView], 
+/**
+ * The strips at full size, to print.
+ */
+templates: [CuttingAsk, FileBytes], ledges: [LedgesAsk, LedgesView], tiling: [TilingAsk, TilingView], rules: [OfRoom, RulesView], history: [OfRoom, HistoryView], 
 /**
  * Makes one change: the only way to change anything but undo.
  */
@@ -133,6 +168,14 @@ surface: [OfSurvey, FloorSurface],
  * Whether the level is true.
  */
 "two-peg": [TwoPegAsk, TwoPeg], 
+/**
+ * What a text means as a tilt.
+ */
+tilt: [TiltAsk, TiltView], 
+/**
+ * The walks with a tilting foot.
+ */
+"tilt-walks": [OfSurvey, TiltWalks], 
 /**
  * How closely one reads.
  */

@@ -11,11 +11,12 @@ import type { RoomHead } from "./RoomHead";
 import type { Rules } from "./Rules";
 import type { Setup } from "./Setup";
 import type { Target } from "./Target";
+import type { Works } from "./Works";
 
 /**
  * A room as a file. Older files always open; newer ones are refused.
  */
-export type RoomFile = { schema: number, room: RoomHead, plan: Plan, setups: Array<Setup>, readings: Array<Reading>, rules?: Rules | null, layers?: Layers | null, gate?: Array<GateAnswer> | null, approvals?: Array<Approval> | null, 
+export type RoomFile = { schema: number, room: RoomHead, plan: Plan, setups: Array<Setup>, readings: Array<Reading>, rules?: Rules | null, layers?: Layers | null, works?: Works | null, gate?: Array<GateAnswer> | null, approvals?: Array<Approval> | null, 
 /**
  * The height that was chosen to build to.
  */

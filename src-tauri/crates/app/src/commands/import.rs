@@ -73,6 +73,7 @@ impl Apply for RoomImport {
             page.put("rules", Some(&file.rules))?;
         }
         page.put("layers", file.layers.as_ref())?;
+        page.put_works(&file.works)?;
         page.put("target", file.target.as_ref())?;
         file.setups.iter().try_for_each(|setup| put_setup(page, setup))?;
         file.readings.iter().try_for_each(|reading| put_reading(page, reading))?;

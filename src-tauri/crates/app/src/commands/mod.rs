@@ -13,6 +13,7 @@ mod readings;
 mod rooms;
 mod setups;
 mod upgrade;
+mod works;
 
 pub(crate) use approvals::approval;
 pub(crate) use gate::answer;
@@ -99,6 +100,10 @@ commands! {
     "tile-set" => TileSet,
     "falls-set" => FallsSet,
     "layers-set" => LayersSet,
+    "pour-set" => PourSet,
+    "fall-plan-set" => FallPlanSet,
+    "ledges-set" => LedgesSet,
+    "tiling-set" => TilingSet,
     "target-set" => TargetSet,
     "tick-set" => TickSet,
     "entry-put" => EntryPut,

@@ -4,7 +4,7 @@ use super::board::Board;
 use super::practice::{self, Practice};
 use super::{Asked, Order, SharedClock};
 use crate::refusal::{Kind, Refusal};
-use crate::wire::{DeviceUse, DevicesView};
+use crate::wire::{DeviceUse, DevicesView, Measures};
 use bluetooth::Moment;
 use bluetooth::bridge::{Bridge, Told};
 use bluetooth::profile::Shelf;
@@ -98,7 +98,7 @@ impl Actor {
             Order::SwitchOn => self.air().switch_on(),
             Order::Use(DeviceUse { device, on }) => return self.take_up(&device, on),
             Order::Measure(device) => return self.measure(&device),
-            Order::Place(place) => self.board.open(place),
+            Order::Place(place) => self.board.open(place.place, place.wants.unwrap_or(Measures::Length)),
             Order::Taken(id) => self.board.taken(&id),
             Order::Practice(deed) => return self.practice.act(&deed),
         }

@@ -9,7 +9,7 @@ use crate::app::{App, Listener};
 use crate::clock::Clock;
 use crate::json;
 use crate::refusal::{Kind, Refusal};
-use crate::wire::{Changes, DevicePractice, DeviceUse, DevicesView};
+use crate::wire::{Changes, DevicePlace, DevicePractice, DeviceUse, DevicesView};
 use actor::Actor;
 use std::sync::mpsc::{self, Receiver, Sender, SyncSender};
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
@@ -25,7 +25,7 @@ pub(crate) enum Order {
     SwitchOn,
     Use(DeviceUse),
     Measure(String),
-    Place(Option<String>),
+    Place(DevicePlace),
     Taken(String),
     Practice(DevicePractice),
 }

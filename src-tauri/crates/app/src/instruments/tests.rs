@@ -82,6 +82,36 @@ fn a_reading_waits_for_the_place_that_was_open_and_only_there() {
 }
 
 #[test]
+fn a_tilt_waits_where_a_tilt_is_wanted_and_nowhere_else() {
+    let site = Site::new();
+    site.ask("device-use", r#"{"device":"practice-level","on":true}"#);
+    let level = |view: &DevicesView| view.devices.iter().find(|one| one.device == "practice-level").cloned();
+    site.until(|view| level(view).is_some_and(|level| level.state.as_deref() == Some("ready")));
+    let press = || site.ask("device-practice", r#"{"device":"practice-level","deed":"press"}"#);
+
+    site.ask("device-place", r#"{"place":"a"}"#);
+    press();
+    let view = site.until(|view| level(view).is_some_and(|level| level.note.is_some()));
+    assert!(view.waiting.is_empty(), "a height was wanted: {view:?}");
+
+    site.ask("device-place", r#"{"place":"b","wants":"tilt"}"#);
+    press();
+    let view = site.until(|view| !view.waiting.is_empty());
+    let [reading] = &view.waiting[..] else { panic!("{view:?}") };
+    let degrees: f64 = reading.text.strip_suffix('\u{b0}').expect("degrees").parse().expect("a number");
+    assert!((degrees - (1.0_f64 / 48.0).atan().to_degrees()).abs() <= 0.055, "{degrees}");
+    // ±0.05° stated, shown to 0.01°.
+    let sd = (0.05_f64.powi(2) / 3.0 + 0.01_f64.powi(2) / 12.0).sqrt();
+    assert!(reading.sd_degrees.is_some_and(|found| (found - sd).abs() < 1e-12), "{:?}", reading.sd_degrees);
+    site.ask("device-taken", &format!(r#"{{"id":"{}"}}"#, reading.id));
+
+    site.ready();
+    site.press();
+    let view = site.until(|view| laser(view).note.is_some());
+    assert!(laser(&view).note.as_deref().is_some_and(|note| note.contains("wants a tilt")) && view.waiting.is_empty());
+}
+
+#[test]
 fn what_waits_for_another_place_is_given_up() {
     let site = Site::new();
     site.ready();

@@ -100,7 +100,7 @@ fn title(findable: &Findable<'_>, now: &str) -> Result<TitleBlock, Refusal> {
 }
 
 /// The moment of an RFC 3339 time, in its own offset.
-fn moment(time: &str) -> Result<Moment, Refusal> {
+pub(crate) fn moment(time: &str) -> Result<Moment, Refusal> {
     let unreadable = || Refusal::out_of_range("at", "a time with its offset, like 2031-04-02T07:31:05-05:00");
     let parts = jiff::fmt::strtime::parse("%Y-%m-%dT%H:%M:%S%:z", time).map_err(|_| unreadable())?;
     let date = parts.to_datetime().map_err(|_| unreadable())?;

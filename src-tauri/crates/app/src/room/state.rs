@@ -22,6 +22,7 @@ pub(crate) fn read_room(read: &Read<'_>, id: &RoomId) -> Result<RoomFile, Refusa
         readings: read.readings().of_room(id)?.into_iter().map(reading).collect(),
         rules: document(read, id, "rules")?.unwrap_or_default(),
         layers: document(read, id, "layers")?,
+        works: document(read, id, "works")?.unwrap_or_default(),
         gate: read.answers().of_room(id)?.into_iter().map(answer).collect(),
         approvals: read.approvals().of_room(id)?.into_iter().map(approval).collect(),
         target: document(read, id, "target")?,
@@ -82,6 +83,7 @@ pub(crate) fn empty_plan() -> Plan {
         doorway: None,
         drain: None,
         entry: None,
+        fixtures: Vec::new(),
         surveys: Vec::new(),
         points: Vec::new(),
     }

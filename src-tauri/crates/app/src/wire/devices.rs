@@ -94,8 +94,11 @@ wire! {
         pub name: String,
         /// Its value as a text that means exactly that.
         pub text: String,
-        /// The standard uncertainty by the instrument's stated accuracy and its display.
+        /// The standard uncertainty by the instrument's stated accuracy and its display; of a tilt it stands below.
         pub sd_mm: f64,
+        /// The same of a tilt.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub sd_degrees: Option<f64>,
         pub at: String,
         pub from: FromInstrument,
     }
@@ -120,6 +123,9 @@ wire! {
     pub struct DevicePlace {
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub place: Option<String>,
+        /// What is read there; a height unless it is said.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub wants: Option<Measures>,
     }
 
     /// A reading that a screen has dealt with.

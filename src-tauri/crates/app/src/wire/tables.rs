@@ -24,6 +24,18 @@ pub struct Requests {
     pub length: (LengthAsk, LengthView),
     /// Both sides of the entry line, the fall they give, and the drain between the joists.
     pub build_up: (BuildUpAsk, BuildUpView),
+    /// How much levelling compound or bed it takes.
+    pub pour: (PourAsk, PourView),
+    /// How a wet floor is to fall, and how it is put right.
+    pub fall: (FallAsk, FallView),
+    /// Where the drain may go.
+    pub drain: (DrainAsk, DrainView),
+    /// Which strip from which board, and in what order.
+    pub cutting: (CuttingAsk, CuttingView),
+    /// The strips at full size, to print.
+    pub templates: (CuttingAsk, FileBytes),
+    pub ledges: (LedgesAsk, LedgesView),
+    pub tiling: (TilingAsk, TilingView),
     pub rules: (OfRoom, RulesView),
     pub history: (OfRoom, HistoryView),
     /// Makes one change: the only way to change anything but undo.
@@ -56,6 +68,10 @@ pub struct Requests {
     pub next_readings: (OfSurvey, NextReadings),
     /// Whether the level is true.
     pub two_peg: (TwoPegAsk, TwoPeg),
+    /// What a text means as a tilt.
+    pub tilt: (TiltAsk, TiltView),
+    /// The walks with a tilting foot.
+    pub tilt_walks: (OfSurvey, TiltWalks),
     /// How closely one reads.
     pub repeatability: (RepeatAsk, Repeatability),
     /// What changed between two surveys.
@@ -107,6 +123,10 @@ pub struct Commands {
     pub tile_set: TileSet,
     pub falls_set: FallsSet,
     pub layers_set: LayersSet,
+    pub pour_set: PourSet,
+    pub fall_plan_set: FallPlanSet,
+    pub ledges_set: LedgesSet,
+    pub tiling_set: TilingSet,
     pub target_set: TargetSet,
     pub tick_set: TickSet,
     pub entry_put: EntryPut,

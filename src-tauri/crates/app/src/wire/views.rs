@@ -2,7 +2,7 @@
 
 use super::{
     Approval, Decision, FallsView, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface, Target, Tile,
-    Units, Verdict, wire, words,
+    Units, Verdict, Works, wire, words,
 };
 
 words! {
@@ -96,6 +96,7 @@ wire! {
         pub decision: Decision,
         pub tile: Option<Tile>,
         pub layers: Option<Layers>,
+        pub works: Works,
         pub target: Option<Target>,
         pub done: Vec<String>,
         /// What *undo* would take back.
@@ -198,6 +199,15 @@ wire! {
         /// Far from what the neighbours lead one to expect, but no known slip.
         pub unusual: bool,
         pub question: Option<SlipView>,
+        /// What was expected, where the reading lies so far from it that it is asked about.
+        pub far: Option<Expected>,
+    }
+
+    /// What the readings around a point lead one to expect there, as the number that would be read, and the standard
+    /// uncertainty of that.
+    pub struct Expected {
+        pub value: f64,
+        pub u: f64,
     }
 
     pub struct Echo {
