@@ -49,6 +49,7 @@ async function putTests(page, room) {
   const readings = [read('delivered', 30.1), read('laid', 30.2)]
   const label = { label_ohms: 30, less: 0.05, more: 0.1, insulation_least: 20 }
   await put('t2', { kind: 'heat-cable', product: 'mat 2 x 5 ft', ...label, readings })
+  await putBehind(page, room, put)
   const cure = { kind: 'cure', product: 'liquid membrane', hours: 200000 }
   await put('t3', { ...cure, finished: at })
 }
@@ -64,6 +65,30 @@ async function walkTilts(page, room) {
     const step = { setup: '', point: 'J1@0', sense: 'tilt', entered: text, value, sd_mm, source: 'typed' }
     await write(page, room, 'reading-add', { reading: crypto.randomUUID(), ...step, length: foot, to })
   }
+}
+
+/** A pipe and a plate under the floor, the membrane, a person, a photograph drawn on the spot. */
+async function putBehind(page, room, put) {
+  const floor = { kind: 'hidden', surface: 'floor' }
+  const way = [
+    [254, 508],
+    [254, 1524],
+  ]
+  await put('b1', { ...floor, thing: 'water-pipe', places: way, depth: 38.1 })
+  await put('b2', { ...floor, thing: 'plate', places: [[1016, 762]] })
+  await put('b3', { kind: 'material', thing: 'membrane', product: 'liquid', batch: '7' })
+  await put('b4', { kind: 'person', name: 'R. Example', role: 'tile setter' })
+  const base64 = await page.evaluate(() => {
+    const canvas = Object.assign(document.createElement('canvas'), { width: 800, height: 600 })
+    const pen = canvas.getContext('2d')
+    pen.fillStyle = '#cdb48c'
+    pen.fillRect(0, 0, 800, 600)
+    pen.fillStyle = '#8a6a3f'
+    for (const x of [100, 300, 500, 700]) pen.fillRect(x, 0, 40, 600)
+    return canvas.toDataURL('image/jpeg').split(',')[1]
+  })
+  const about = { name: 'joists.jpg', wall: 'floor', viewpoint: 'the door', tape: true }
+  await ask(page, 'photograph-add', { room, id: crypto.randomUUID(), base64, ...about, keep_place: false })
 }
 
 /** A floor in millimetres, half read. */
@@ -168,7 +193,7 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     new: ['#/new', 'form'],
     settings: ['#/settings', 'fieldset'],
     devices: ['#/devices', 'article'],
-    backups: ['#/backups', 'main button'],
+    backups: ['#/backups', '.page'],
     'room-empty': [at(empty), '[data-next="plan"]'],
     'room-fresh': [at(fresh), '[data-next="structure"]'],
     room: [at(read), '[data-next]'],
@@ -195,7 +220,9 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     chalk: [at(read, 'chalk'), '[data-mark]'],
     compare: [at(read, 'compare'), 'h2'],
     tests: [at(read, 'tests'), '[data-test]'],
-    'tests-none': [at(fresh, 'tests'), 'main button'],
+    behind: [at(read, 'behind'), '[data-photograph] img'],
+    'behind-none': [at(fresh, 'behind'), '.page'],
+    'tests-none': [at(fresh, 'tests'), '.page'],
     checks: [at(half, 'checks'), '[role="tabpanel"]'],
     'build-up': [at(shower, 'build-up'), '[data-meeting]'],
     'build-up-none': [at(metric, 'build-up'), '.page button'],

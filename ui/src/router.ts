@@ -20,6 +20,7 @@ export const roomPages = [
   'sheet',
   'solid',
   'tests',
+  'behind',
   'record',
   'history',
   'rules',

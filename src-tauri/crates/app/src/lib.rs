@@ -36,6 +36,7 @@ mod level_check;
 mod method_check;
 mod next_readings;
 mod on_plan;
+mod photographs;
 mod pour;
 mod record;
 mod refusal;

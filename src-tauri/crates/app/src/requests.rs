@@ -73,6 +73,9 @@ requests! {
     "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
     "tests" (OfRoom) -> TestsView = |app, ask| app.tests(&ask.room);
     "entries" (OfRoom) -> EntriesView = |app, ask| app.entries(&ask.room);
+    "photograph-add" (PhotographAsk) -> Written = |app, ask| app.add_photograph(&ask);
+    "photograph" (OfPhotograph) -> FileBytes = |app, ask| app.small_photograph(&ask.sha256);
+    "seal" (SealAsk) -> Sealed = |app, ask| Ok(app.seal(&ask.value));
     "devices" (Nothing) -> DevicesView = |app, _| Ok(app.devices());
     "devices-look" (DevicesLook) -> DevicesView = |app, ask| app.order(Order::Look(ask.on));
     "devices-switch-on" (Nothing) -> DevicesView = |app, _| app.order(Order::SwitchOn);
