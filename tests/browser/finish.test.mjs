@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { eachSaid, said } from './demo.mjs'
-import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 
 let host, browser
@@ -137,19 +137,24 @@ test('a whole tile at the drain may leave a sliver, which is said', async () => 
   await wall.getByText('A cut is narrower than you want').waitFor()
 })
 
-test('the rise at a fixture stands with each height, and what the door leaves is said', async () => {
+test('the rise at a fixture stands with each height, and what the door leaves counts where the plan is silent', async () => {
   const { page, room } = await open('kestrel', 'height')
-  await page.getByText('Door and fixtures').tap()
+  await page.getByText('What the door leaves').tap()
   const part = page.locator('[data-part="at-the-door"]')
   assert.match(await said(part), /The plan says the floor may rise 3\/8 in; that counts\./)
-  await page.getByRole('button', { name: 'Add a fixture' }).tap()
-  await part.getByLabel('from the left wall').fill('96')
-  await part.getByLabel('from the door wall').fill('60')
+  const { plan } = await ask(page, 'room', { room })
+  const toilet = { kind: 'toilet', from: [90 * 25.4, 54 * 25.4], to: [102 * 25.4, 66 * 25.4] }
+  const doorway = { ...plan.doorway, budget: null }
+  await write(page, room, 'plan-set', { plan: { ...plan, doorway, fixtures: [toilet] } })
+  await page.locator('[data-alternative="level-nothing-cut"]').getByText('Toilet').waitFor()
+  assert.match(await said(page.locator('[data-alternative="level-nothing-cut"]')), /Toilet 11\/16/)
+  assert.match(await said(page.locator('[data-alternative="level-sister-high"]')), /Toilet 7\/16/)
+  await part.getByLabel('Hall’s finished floor').fill('1-3/4')
+  await part.getByLabel('Subfloor, layers and tile to come').fill('1-1/2')
   await keep(page)
-  await page.locator('[data-alternative="level-nothing-cut"]').getByText('toilet flange').waitFor()
-  assert.match(await said(page.locator('[data-alternative="level-nothing-cut"]')), /toilet flange 11\/16/)
-  assert.match(await said(page.locator('[data-alternative="level-sister-high"]')), /toilet flange 7\/16/)
-  assert.equal((await works(page, room)).fixtures[0].name, 'toilet flange')
+  await part.getByText('leave').first().waitFor()
+  await page.waitForFunction(() => document.querySelector('[data-part="at-the-door"]').textContent.includes('1⁄4'))
+  assert.equal((await works(page, room)).door.hall, 1.75 * 25.4)
 })
 
 test('targets are large and apart, and no rule of access is broken, with text twice as large too', async () => {

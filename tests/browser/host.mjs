@@ -53,12 +53,12 @@ async function firstAddress(child) {
   throw new Error('the host ended without naming its address')
 }
 
-export function startBrowser() {
+export function startBrowser(more = []) {
   const executablePath = process.env.CHROMIUM ?? '/usr/bin/chromium'
   return chromium.launch({
     executablePath,
     headless: true,
-    args: [...quiet, ...still],
+    args: [...quiet, ...still, ...more],
   })
 }
 

@@ -2,6 +2,7 @@
 import { ask, visit, write } from './host.mjs'
 import { plan, walk } from './kestrel.mjs'
 
+const INCH = 25.4
 const created = '2026-03-02T08:15:00Z'
 
 /** The rooms that the screens are shown with: one read through, one without a plan, one not begun. */
@@ -29,6 +30,7 @@ export async function furnish(page) {
   const sheet = { least: 3, most: 10, yield_litres: 11.5, bag_kg: 27 }
   const pour = { kind: 'compound', product: 'invented compound, batch 7', over: 3, waste: 0.1, ...sheet }
   await write(page, metric, 'pour-set', { pour })
+  await walkTilts(page, demo.room)
   const shower = (await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })).room
   await finish(page, { metric, shower })
   return { read: demo.room, empty, fresh, metric, shower }
@@ -68,8 +70,46 @@ async function putTests(page, room) {
   const readings = [read('delivered', 30.1), read('laid', 30.2)]
   const label = { label_ohms: 30, less: 0.05, more: 0.1, insulation_least: 20 }
   await put('t2', { kind: 'heat-cable', product: 'mat 2 x 5 ft', ...label, readings })
+  await putBehind(page, room, put)
   const cure = { kind: 'cure', product: 'liquid membrane', hours: 200000 }
   await put('t3', { ...cure, finished: at })
+}
+
+/** A walk with a tilting foot along the first joist, closed on its far end. */
+async function walkTilts(page, room) {
+  const foot = 30 * INCH
+  const { plan } = await ask(page, 'room', { room })
+  const { x, y } = plan.points.find(({ id }) => id === 'J1@0')
+  for (const [k, text] of ['-0.12\u00b0', '0.01\u00b0', '0.13\u00b0'].entries()) {
+    const { value, sd_mm } = await ask(page, 'tilt', { room, text, unit: 'degrees', foot })
+    const to = [x, y + (k + 1) * foot]
+    const step = { setup: '', point: 'J1@0', sense: 'tilt', entered: text, value, sd_mm, source: 'typed' }
+    await write(page, room, 'reading-add', { reading: crypto.randomUUID(), ...step, length: foot, to })
+  }
+}
+
+/** A pipe and a plate under the floor, the membrane, a person, a photograph drawn on the spot. */
+async function putBehind(page, room, put) {
+  const floor = { kind: 'hidden', surface: 'floor' }
+  const way = [
+    [254, 508],
+    [254, 1524],
+  ]
+  await put('b1', { ...floor, thing: 'water-pipe', places: way, depth: 38.1 })
+  await put('b2', { ...floor, thing: 'plate', places: [[1016, 762]] })
+  await put('b3', { kind: 'material', thing: 'membrane', product: 'liquid', batch: '7' })
+  await put('b4', { kind: 'person', name: 'R. Example', role: 'tile setter' })
+  const base64 = await page.evaluate(() => {
+    const canvas = Object.assign(document.createElement('canvas'), { width: 800, height: 600 })
+    const pen = canvas.getContext('2d')
+    pen.fillStyle = '#cdb48c'
+    pen.fillRect(0, 0, 800, 600)
+    pen.fillStyle = '#8a6a3f'
+    for (const x of [100, 300, 500, 700]) pen.fillRect(x, 0, 40, 600)
+    return canvas.toDataURL('image/jpeg').split(',')[1]
+  })
+  const about = { name: 'joists.jpg', wall: 'floor', viewpoint: 'the door', tape: true }
+  await ask(page, 'photograph-add', { room, id: crypto.randomUUID(), base64, ...about, keep_place: false })
 }
 
 /** A floor in millimetres, half read. */
@@ -174,7 +214,7 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     new: ['#/new', 'form'],
     settings: ['#/settings', 'fieldset'],
     devices: ['#/devices', 'article'],
-    backups: ['#/backups', 'main button'],
+    backups: ['#/backups', '.page'],
     'room-empty': [at(empty), '[data-next="plan"]'],
     'room-fresh': [at(fresh), '[data-next="structure"]'],
     room: [at(read), '[data-next]'],
@@ -190,6 +230,8 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     'cut-list': [at(read, 'cut-list'), 'h2'],
     approvals: [at(read, 'approvals/J4'), '.question'],
     straightedge: [at(read, 'straightedge'), '[data-place]'],
+    tilt: [at(half, 'tilt/joists'), 'form'],
+    'tilt-walked': [at(read, 'tilt'), '[data-closes="within"]'],
     'straightedge-none': [at(fresh, 'straightedge'), 'h2'],
     sheet: [at(fresh, 'sheet'), 'article'],
     solid: [at(read, 'solid'), '[data-drawn]'],
@@ -199,7 +241,9 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     chalk: [at(read, 'chalk'), '[data-mark]'],
     compare: [at(read, 'compare'), 'h2'],
     tests: [at(read, 'tests'), '[data-test]'],
-    'tests-none': [at(fresh, 'tests'), 'main button'],
+    behind: [at(read, 'behind'), '[data-photograph] img'],
+    'behind-none': [at(fresh, 'behind'), '.page'],
+    'tests-none': [at(fresh, 'tests'), '.page'],
     checks: [at(half, 'checks'), '[role="tabpanel"]'],
     'build-up': [at(shower, 'build-up'), '[data-meeting]'],
     'build-up-none': [at(metric, 'build-up'), '.page button'],

@@ -159,3 +159,43 @@ test('one practises on a tape drawn on the glass, through a whole survey, and th
   assert.equal((await ask(page, 'room', { room })).room.name, 'Practice room')
   assert.deepEqual(page.wrong, [])
 })
+
+test('a number that is said goes into the box and is read back; only next keeps it', async () => {
+  const page = await openPage(browser, host.address)
+  await page.evaluate(() => {
+    window.spokenAloud = []
+    window.speechSynthesis.speak = (utterance) => window.spokenAloud.push(utterance.text)
+    // The platform's ear, played: it hears what the test says.
+    window.SpeechRecognition = class {
+      start() {
+        window.saying = (transcript) => this.onresult({ results: [[{ transcript }]] })
+      }
+      abort() {}
+    }
+  })
+  const room = await halfRead(page)
+  await visit(page, `#/rooms/${room}/readings`)
+  await page.waitForSelector('[data-stage="reading"]')
+  await page.getByRole('button', { name: 'Call out' }).tap()
+  await page.waitForSelector('[data-call="J4@30"]')
+  const { width, height } = await page.locator('[data-key="ear"]').boundingBox()
+  assert.ok(width >= 80 && height >= 72, `the ear is ${width} × ${height}`)
+  await page.tap('[data-key="ear"]')
+  await page.evaluate(() => window.saying('the joist is high'))
+  await page.getByText('is no number').waitFor()
+  assert.ok(await page.locator('[data-key="next"]').isDisabled())
+  await page.tap('[data-key="ear"]')
+  await page.waitForSelector('[data-key="ear"][aria-pressed="true"]')
+  await page.evaluate(() => window.saying('forty four and one eighth'))
+  await page.waitForSelector('[data-key="ear"][aria-pressed="false"]')
+  assert.equal(await page.evaluate(() => window.spokenAloud.at(-1)), '44 and 1/8. Next keeps it.')
+  const point = async (id) => {
+    const { surveys } = await ask(page, 'room', { room })
+    return surveys[0].points.find((one) => one.id === id)
+  }
+  assert.equal((await point('J4@30')).reading, null)
+  await page.tap('[data-key="next"]')
+  await page.waitForSelector('[data-point="J4@60"]')
+  assert.equal((await point('J4@30')).reading.entered, '44-1/8')
+  assert.deepEqual(page.wrong, [])
+})

@@ -16,6 +16,8 @@ export interface Chosen {
   /** The points to read again. */
   points?: readonly string[]
   joist?: string
+  /** Where another reading tells most, in its order. */
+  next?: readonly Place[]
 }
 
 /** The room's walls from which places are measured, and the doorway in one of them. */

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { INCH } from '../units'
-import { draftFrom, draftOf, every, fitting, planOf, resized, wrongIn } from './draft'
+import { draftFrom, draftOf, every, fitting, fixtureOf, planOf, resized, taken, wrongIn } from './draft'
 
 const inches = (mm: number) => Math.round((mm / INCH) * 1e6) / 1e6
 
@@ -112,4 +112,33 @@ test('a linear drain is read on a close grid', () => {
 
 test('a drain outside the walls is said', () => {
   expect(wrongIn({ ...draftOf('alcove', 'mm'), drainX: 2000 }, 17)).toMatch(/drain lies outside/)
+})
+
+test('nothing is read under what stands on the floor, but at its free edge, and what was read stays', () => {
+  const floor = draftOf('floor', 'mm')
+  const tub = fixtureOf('tub', floor, 'mm')
+  expect(tub).toEqual({ kind: 'tub', from: [0, 1640], to: [1500, 2400] })
+  const draft = { ...floor, fixtures: [tub] }
+  expect(taken(draft, 0, 2400)).toBe(true)
+  expect(taken(draft, 1500, 2000)).toBe(false)
+  expect(taken(draft, 600, 1640)).toBe(false)
+  const all = planOf(floor, 'mm').points.map(({ id }) => id)
+  const { points, fixtures } = planOf(draft, 'mm')
+  expect(fixtures).toEqual([tub])
+  expect(all.filter((id) => !points.some((point) => point.id === id)).sort()).toEqual([
+    'A4',
+    'A5',
+    'B4',
+    'B5',
+    'C4',
+    'C5',
+  ])
+  expect(planOf(draft, 'mm', new Set(['B5'])).points.some(({ id }) => id === 'B5')).toBe(true)
+  expect(planOf(draftFrom(planOf(draft, 'mm'), 'mm'), 'mm').fixtures).toEqual([tub])
+})
+
+test('a fixture is no larger than the room, and one without a size is said', () => {
+  const draft = draftOf('alcove', 'in')
+  expect(fixtureOf('tub', { ...draft, width: 40 * INCH }, 'in').to.map(inches)).toEqual([40, 36])
+  expect(wrongIn({ ...draft, fixtures: [{ kind: 'other', from: [10, 10], to: [10, 50] }] }, 17)).toMatch(/width/)
 })

@@ -1,4 +1,6 @@
 import type { Axis } from '../bridge/generated/Axis'
+import type { Fixture } from '../bridge/generated/Fixture'
+import type { FixtureKind } from '../bridge/generated/FixtureKind'
 import type { Joist } from '../bridge/generated/Joist'
 import type { JoistKind } from '../bridge/generated/JoistKind'
 import type { Plan } from '../bridge/generated/Plan'
@@ -36,6 +38,8 @@ export type Draft = {
   drainX: number
   drainY: number
   entry: boolean
+  /** What stands on the floor: nothing is read there. */
+  fixtures: Fixture[]
 }
 
 export type Template = 'bath' | 'ell' | 'alcove' | 'floor'
@@ -69,6 +73,7 @@ export function draftOf(template: Template, units: Units): Draft {
     drainX: width / 2,
     drainY: depth / 2,
     entry: template === 'alcove',
+    fixtures: [],
   }
   draft.count = fitting(draft)
   draft.stations = every(size(24, 600), along(draft))
@@ -120,12 +125,47 @@ export function wrongIn(draft: Draft, points: number): string | undefined {
   if (points > 500) return say.tooMany(points)
   if (joists && last > across(draft) + 1e-6) return say.joistsOutside
   if (draft.drain !== 'none' && !inside(draft, draft.drainX, draft.drainY)) return say.drainOutside
+  if (draft.fixtures.some(({ from, to }) => !(to[0] > from[0] && to[1] > from[1]))) return say.fixtureFlat
   if (joists && draft.stations.some((station) => station < 0 || station > along(draft) + 1e-6)) return say.outside
   return undefined
 }
 
-/** The plan that a draft describes. */
-export function planOf(draft: Draft, units: Units): Plan {
+/** How much floor a fixture takes along the first wall and into the room: inches, and mm. Common practice. */
+const TAKES: Record<FixtureKind, [inches: [number, number], mm: [number, number]]> = {
+  toilet: [
+    [20, 28],
+    [500, 700],
+  ],
+  vanity: [
+    [36, 21],
+    [900, 530],
+  ],
+  tub: [
+    [60, 30],
+    [1500, 760],
+  ],
+  other: [
+    [24, 24],
+    [600, 600],
+  ],
+}
+
+/** A fixture of the usual size in the far corner by the second wall, or as much of it as the room holds. */
+export function fixtureOf(kind: FixtureKind, { width, depth }: Draft, units: Units): Fixture {
+  const [inches, mm] = TAKES[kind]
+  const [wide, deep] = units === 'in' ? inches.map((inch) => inch * INCH) : mm
+  return { kind, from: [0, exact(Math.max(0, depth - deep!))], to: [Math.min(width, wide!), depth] }
+}
+
+/** Whether a place lies under something that stands on the floor. At its edge one can read, but not behind it. */
+export function taken({ fixtures, width, depth }: Draft, x: number, y: number): boolean {
+  const under = (value: number, from: number, to: number, wall: number) =>
+    value > (from < 1 ? -1 : from + 1) && value < (to > wall - 1 ? wall + 1 : to - 1)
+  return fixtures.some(({ from, to }) => under(x, from[0], to[0], width) && under(y, from[1], to[1], depth))
+}
+
+/** The plan that a draft describes; points in `read` stay whatever stands there now. */
+export function planOf(draft: Draft, units: Units, read: ReadonlySet<string> = new Set()): Plan {
   const joists = draft.reads === 'joists' || draft.reads === 'both' ? joistsOf(draft) : []
   const floor = draft.reads === 'floor' || draft.reads === 'both' ? floorPoints(draft, 'floor', draft.grid) : []
   const fall = draft.reads === 'fall' ? fallPoints(draft, units) : []
@@ -148,9 +188,10 @@ export function planOf(draft: Draft, units: Units): Plan {
           [draft.width - (draft.nook?.width ?? 0), draft.depth],
         ]
       : null,
+    ...(draft.fixtures.length > 0 && { fixtures: draft.fixtures }),
     surveys,
     points: [...joists.flatMap((joist, i) => joistPoints(draft, joist, i % 2 === 1, units)), ...floor, ...fall].filter(
-      ({ x, y }) => inside(draft, x, y),
+      ({ id, x, y }) => read.has(id) || (inside(draft, x, y) && !taken(draft, x, y)),
     ),
   }
 }
@@ -285,6 +326,7 @@ export function draftFrom(plan: Plan, units: Units): Draft {
     drainX: plan.drain?.to ? draft.drainX : (plan.drain?.from[0] ?? draft.drainX),
     drainY: plan.drain?.from[1] ?? draft.drainY,
     entry: plan.entry != null,
+    fixtures: plan.fixtures ?? [],
     ...(plan.doorway && {
       doorFrom: plan.doorway.from,
       doorTo: plan.doorway.to,

@@ -1,4 +1,5 @@
 import type { RoomHead } from '../bridge/generated/RoomHead'
+import type { TiltUnit } from '../bridge/generated/TiltUnit'
 import type { Units } from '../bridge/generated/Units'
 import type { Shown } from '../units'
 import { languageFor, localeFor, spoken, type Language } from '../words/spoken.svelte'
@@ -19,6 +20,8 @@ type Kept = {
   call: boolean
   /** How closely this person reads: the standard deviation of one reading, mm. */
   sd?: number
+  /** The foot that tilts are read on, mm, and what its level shows them in. */
+  tilt?: { foot: number; unit: TiltUnit }
   /** The room one practises in, and what its tape shows. */
   practice?: Practice
 }
@@ -91,6 +94,13 @@ class Settings {
   }
   set sd(sd: number | undefined) {
     this.#keep({ sd })
+  }
+
+  get tilt(): { foot: number; unit: TiltUnit } | undefined {
+    return this.#kept.tilt
+  }
+  set tilt(tilt: { foot: number; unit: TiltUnit } | undefined) {
+    this.#keep({ tilt })
   }
 
   practiceIn(room: string): Practice | undefined {

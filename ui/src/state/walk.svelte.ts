@@ -39,6 +39,10 @@ export class Walk {
   bothEdges = $state(false)
   #cursor = $state<string>()
   #finishing = $state(false)
+  /** The number that was to be kept and is asked about. */
+  #doubted = $state<string>()
+  /** The edge that is read once more, where the first number was another one's. */
+  #edgeAgain = $state<'left' | 'right'>()
   /** The set-up was just closed: how it closed is looked at before anything else. */
   #justClosed = $state(false)
   #understood = $state.raw<{ text: string; about: string; view: EntryView | LengthView }>()
@@ -96,6 +100,9 @@ export class Walk {
     return takes ? `${this.view.room.id} ${this.#about}` : undefined
   }
 
+  /** What an instrument is to read there. */
+  readonly wants = 'length'
+
   /** Takes what an instrument read as if it were typed, and goes on as *next* does. Half a number is not overwritten. */
   async receive(reading: DeviceReading): Promise<void> {
     if (this.busy) return
@@ -110,6 +117,7 @@ export class Walk {
   /** The edge that is read now, where both are. */
   get edge(): 'left' | 'right' | undefined {
     if (!this.bothEdges || !this.current?.joist || this.stage !== 'reading') return undefined
+    if (this.#edgeAgain) return this.#edgeAgain
     const read = this.current.edges.map(({ edge }) => edge)
     return read.includes('left') && !read.includes('right') ? 'right' : 'left'
   }
@@ -131,6 +139,18 @@ export class Walk {
 
   get question() {
     return this.stage === 'reading' ? (this.judged?.question ?? undefined) : undefined
+  }
+
+  /** What the neighbours lead one to expect, where the number is so far from it that it is asked about. Half a number
+   * always is, so it is asked only once it was to be kept. */
+  get far() {
+    if (this.stage !== 'reading' || this.#doubted !== `${this.#about} ${this.entry.text}`) return undefined
+    return this.judged?.far ?? undefined
+  }
+
+  /** Whether the two full-width keys stand in the place of *next*. */
+  get asks(): boolean {
+    return this.question !== undefined || this.far !== undefined
   }
 
   /** Asks the core what the text means. A refusal is shown; the text stays. */
@@ -164,7 +184,8 @@ export class Walk {
       if (!view) return
       if (this.stage === 'opening') await this.#open(view)
       else if (this.stage === 'closing') await this.#close(view)
-      else if (!this.question && this.judged) await this.#keep(this.judged)
+      else if (this.judged?.far && !this.question && !this.far) this.#doubted = `${this.#about} ${this.entry.text}`
+      else if (!this.asks && this.judged) await this.#keep(this.judged)
     })
   }
 
@@ -177,6 +198,17 @@ export class Walk {
   async itWas(): Promise<void> {
     const { question, judged } = this
     if (question && judged) await this.#keeping(() => this.#keep(judged, question))
+  }
+
+  /** Keeps the number as typed and stays: the next one takes its place, and both are kept. */
+  async wasAnother(): Promise<void> {
+    const { current, edge } = this
+    await this.#keeping(async () => {
+      if (!this.judged || !current) return
+      await this.#keep(this.judged)
+      this.#stay(current.id)
+      this.#edgeAgain = edge
+    })
   }
 
   async #keeping(act: () => Promise<unknown>): Promise<void> {
@@ -258,6 +290,7 @@ export class Walk {
 
   async #goOn(mm: number, from?: string, undoable = 1): Promise<void> {
     this.#pending = undefined
+    this.#edgeAgain = undefined
     this.together = false
     this.#undoable = undoable
     await this.asked.again()
@@ -280,6 +313,7 @@ export class Walk {
 
   goTo(point: string | undefined): void {
     this.#cursor = point
+    this.#edgeAgain = undefined
     this.#finishing = false
     this.bumped = false
     this.together = false

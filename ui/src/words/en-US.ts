@@ -5,11 +5,12 @@ import { findings, map, profile, solid } from './en-US/findings'
 import { approvals, cutList, forbids, height, why } from './en-US/height'
 import { plan } from './en-US/plan'
 import { readings } from './en-US/readings'
-import { backups, entry, incoming, tests } from './en-US/record'
+import { backups, behind, entry, incoming, sheets, tests } from './en-US/record'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './en-US/rooms'
 import * as shared from './en-US/shared'
 import { call, practice, sheet, terms } from './en-US/site'
 import { straightedge } from './en-US/straightedge'
+import { tilt } from './en-US/tilt'
 import { atTheDoor, cutting, drain, fall, keep, ledges, plainUnit, pour, stiffness, tiles } from './en-US/works'
 
 /** English as it is spoken on sites in the United States. */
@@ -36,6 +37,8 @@ export const enUS = {
   record,
   incoming,
   backups,
+  behind,
+  sheets,
   entry,
   tests,
   history,
@@ -61,4 +64,5 @@ export const enUS = {
   practice,
   sheet,
   terms,
+  tilt,
 }

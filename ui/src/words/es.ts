@@ -6,11 +6,12 @@ import { findings, map, profile, solid } from './es/findings'
 import { approvals, cutList, forbids, height, why } from './es/height'
 import { plan } from './es/plan'
 import { readings } from './es/readings'
-import { backups, entry, incoming, tests } from './es/record'
+import { backups, behind, entry, incoming, sheets, tests } from './es/record'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './es/rooms'
 import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
+import { tilt } from './es/tilt'
 import { atTheDoor, cutting, drain, fall, keep, ledges, plainUnit, pour, stiffness, tiles } from './es/works'
 
 /** El español de la obra, como se habla en América. */
@@ -37,6 +38,8 @@ export const es: typeof enUS = {
   record,
   incoming,
   backups,
+  behind,
+  sheets,
   entry,
   tests,
   history,
@@ -62,4 +65,5 @@ export const es: typeof enUS = {
   practice,
   sheet,
   terms,
+  tilt,
 }

@@ -37,22 +37,6 @@ pub(crate) fn check(door: &DoorHeights) -> Result<(), Refusal> {
     }
 }
 
-/// Whether fixtures have a name and a place.
-///
-/// # Errors
-/// `out-of-range` or `not-finite`, naming the fixture.
-pub(crate) fn check_fixtures(fixtures: &[Fixture]) -> Result<(), Refusal> {
-    for fixture in fixtures {
-        if fixture.name.trim().is_empty() {
-            return Err(Refusal::out_of_range("fixture: name", "at least one letter"));
-        }
-        if !fixture.at.0.is_finite() || !fixture.at.1.is_finite() {
-            return Err(Refusal::not_finite(format!("{}: place", fixture.name)));
-        }
-    }
-    Ok(())
-}
-
 /// The joists as they were read, as one surface to measure from.
 pub(crate) struct AsFound<'f> {
     file: &'f RoomFile,
@@ -62,7 +46,7 @@ pub(crate) struct AsFound<'f> {
 impl<'f> AsFound<'f> {
     pub(crate) fn of(file: &'f RoomFile, heights: &[Height<'_>]) -> Self {
         let points: Vec<Point> = heights.iter().map(Height::at).collect();
-        let wanted = !file.works.fixtures.is_empty();
+        let wanted = !file.plan.fixtures.is_empty();
         let surface = wanted.then(|| triangulate(&points, &[]).ok()).flatten().map(|found| found.value);
         Self { file, surface }
     }
@@ -70,14 +54,14 @@ impl<'f> AsFound<'f> {
     /// How far a target rises over the joists at each fixture.
     pub(crate) fn rises(&self, target: &Target) -> Vec<FixtureRise> {
         let rise = |fixture: &Fixture| {
-            let top = self.surface.as_ref()?.height_at(place(&fixture.at))?;
-            let (x, y) = fixture.at;
+            let (x, y) = ((fixture.from.0 + fixture.to.0) / 2.0, (fixture.from.1 + fixture.to.1) / 2.0);
+            let top = self.surface.as_ref()?.height_at(place(&(x, y)))?;
             // The target is reckoned across the joists and along them.
             let turned = if self.file.plan.joists_along == Axis::Y { (x, y) } else { (y, x) };
             Some((target.at(PlanPosition { ..place(&turned) }) - top).to_mm())
         };
-        let told = |fixture: &Fixture| FixtureRise { name: fixture.name.clone(), rise: rise(fixture) };
-        self.file.works.fixtures.iter().map(told).collect()
+        let told = |fixture: &Fixture| FixtureRise { kind: fixture.kind, rise: rise(fixture) };
+        self.file.plan.fixtures.iter().map(told).collect()
     }
 }
 
@@ -92,13 +76,15 @@ mod tests {
     }
 
     #[test]
-    fn each_alternative_rises_at_a_flange_by_its_own_height() {
+    fn each_alternative_rises_at_a_toilet_by_its_own_height() {
         let mut file = kestrel();
         // On J7 at its third station, read 44-9/16 down: 11/16 under a level of 43-7/8.
-        file.works.fixtures = vec![
-            Fixture { name: "flange".into(), at: (96.0 * INCH, 60.0 * INCH) },
-            Fixture { name: "hall".into(), at: (-500.0, 0.0) },
-        ];
+        let around = |x: f64, y: f64| ((x - 6.0) * INCH, (y - 6.0) * INCH);
+        let fixture = |kind: FixtureKind, x: f64, y: f64| {
+            let (from, to) = (around(x, y), around(x + 12.0, y + 12.0));
+            Fixture { kind, from, to }
+        };
+        file.plan.fixtures = vec![fixture(FixtureKind::Toilet, 96.0, 60.0), fixture(FixtureKind::Other, -30.0, 0.0)];
         let view = crate::height(&file, None).expect("heights");
         let of = |name: &str| view.alternatives.iter().find(|one| one.name == name).expect(name).fixtures.clone();
         let first = of("level-nothing-cut");
@@ -128,7 +114,5 @@ mod tests {
         let said = |door: DoorHeights| check(&door).expect_err("refused").message;
         assert!(said(DoorHeights { hall: f64::NAN, ..door.clone() }).contains("door: hall"));
         assert!(said(DoorHeights { gap: Some(-1.0), ..door }).contains("door: gap must be zero or more"));
-        let nameless = Fixture { name: " ".into(), at: (0.0, 0.0) };
-        assert!(check_fixtures(&[nameless]).is_err());
     }
 }

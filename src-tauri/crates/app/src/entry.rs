@@ -1,6 +1,7 @@
 //! What a number would mean as the reading of a point, said before it is kept.
 
 use crate::app::App;
+use crate::expected::{expected, expected_among};
 use crate::grid;
 use crate::heights::{Height, heights};
 use crate::length_text::{default_unit, echo, parse};
@@ -10,7 +11,8 @@ use crate::rules::Figures;
 use crate::wire::*;
 use crate::words::Say;
 use survey::slips::{self, SlipKind};
-use survey::units::Length;
+use survey::units::{Estimate, Length};
+use survey::{PlanPosition, Point};
 
 impl App {
     /// What a text means as the reading of a point: its value, its uncertainty, how it stands to its neighbours, and
@@ -31,20 +33,47 @@ fn entry(file: &RoomFile, ask: &EntryAsk) -> Result<EntryView, Refusal> {
     let point = file.plan.points.iter().find(|point| point.id == ask.point);
     let point = point.ok_or_else(|| Refusal::not_found("point", &ask.point).field("point"))?;
     let line = Length::mm(setup.benchmark.height + setup.opening.mm);
-    let others: Vec<Height<'_>> =
-        heights(file, &setup.survey).into_iter().filter(|height| height.point.id != point.id).collect();
+    let (here, others): (Vec<Height<'_>>, Vec<Height<'_>>) =
+        heights(file, &setup.survey).into_iter().partition(|height| height.point.id == point.id);
     // The number a place of some height is read as, and back: the two ways are the same.
     let up = reads_up(file, &setup.id);
     let turned = |length: Length| if up { length } else { line - length };
     let near: Vec<Length> = around(file, &setup.survey, &others, point).into_iter().map(turned).collect();
+    let sd = Length::mm(setup.sd_mm);
+    let question = question(file.room.units, value, &near, sd);
+    let expected = expected(&read(&others), sd, place(point)).map(|floor| Estimate::new(turned(floor.value), floor.u));
+    let expected = expected.or_else(|| expected_among(&near, sd));
+    // What was read here twice alike is the floor, however odd it looks.
+    let agrees = here.iter().any(|height| (turned(height.z) - value).abs() <= sd * 3.0);
+    let far = expected
+        .filter(|expected| question.is_none() && !agrees && is_far(value, *expected, figures.length("far-off")));
     Ok(EntryView {
         value: value.to_mm(),
         echo: echo(value),
         sd_mm: setup.sd_mm,
         differences: shown(&others, point).into_iter().map(|height| difference(height, turned(value))).collect(),
-        unusual: is_unusual(value, &near, Length::mm(setup.sd_mm)),
-        question: question(file.room.units, value, &near, Length::mm(setup.sd_mm)),
+        unusual: is_unusual(value, &near, sd),
+        question,
+        far: far.map(|far| Expected { value: far.value.to_mm(), u: far.u.to_mm() }),
     })
+}
+
+/// Whether a reading lies further from what its neighbours lead one to expect than an ordinary crown does, and further
+/// than the uncertainty of that explains, nine hundred and ninety-nine times in a thousand.
+fn is_far(value: Length, expected: Estimate<Length>, far_off: Length) -> bool {
+    let off = (value - expected.value).abs();
+    off > far_off && off > expected.expanded(SURELY)
+}
+
+/// The two-sided quantile of the normal distribution for one in a thousand.
+const SURELY: f64 = 3.29;
+
+fn read(heights: &[Height<'_>]) -> Vec<Point> {
+    heights.iter().map(Height::at).collect()
+}
+
+fn place(point: &PlanPoint) -> PlanPosition {
+    PlanPosition { x: Length::mm(point.x), y: Length::mm(point.y) }
 }
 
 /// Whether the readings of a set-up count up from the datum; down from the line until one says otherwise.
@@ -115,5 +144,62 @@ fn kind(kind: SlipKind) -> Slip {
         SlipKind::TenMillimetres => Slip::TenMillimetres,
         SlipKind::HundredMillimetres => Slip::HundredMillimetres,
         SlipKind::SwappedDigits => Slip::SwappedDigits,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const ROOMS: [&str; 3] = ["kestrel", "rowan", "banksia"];
+
+    fn asked(file: &RoomFile, setup: &str, point: &str, text: &str) -> EntryView {
+        let ask = EntryAsk { room: String::new(), setup: setup.into(), point: point.into(), text: text.into() };
+        entry(file, &ask).expect("understood")
+    }
+
+    #[test]
+    fn what_was_read_in_the_demo_rooms_is_not_asked_about() {
+        for room in ROOMS {
+            let file = crate::demo(room).expect("a demo room");
+            for reading in current_readings(&file).filter(|reading| reading.sense != Sense::Gap) {
+                let mut without = file.clone();
+                without.readings.retain(|other| other.point != reading.point);
+                let view = asked(&without, &reading.setup, &reading.point, &reading.entered);
+                assert_eq!((view.far, view.question), (None, None), "{room}: {}", reading.point);
+            }
+        }
+    }
+
+    #[test]
+    fn a_reading_that_no_slip_explains_is_asked_about_with_what_was_expected() {
+        let mut file = crate::demo("kestrel").expect("the demo room");
+        file.readings.retain(|reading| reading.point != "J3@60");
+        let far = asked(&file, "S1", "J3@60", "41-9/16").far.expect("asked about");
+        let expected = 44.25 * 25.4;
+        assert!((far.value - expected).abs() < 8.0, "{} beside {expected}", far.value);
+        assert!(far.u > 0.0 && far.u < 8.0, "{}", far.u);
+        for ordinary in ["44-1/4", "43-7/8", "44-9/16"] {
+            assert_eq!(asked(&file, "S1", "J3@60", ordinary).far, None, "{ordinary}");
+        }
+    }
+
+    #[test]
+    fn read_twice_alike_it_is_the_floor() {
+        let mut file = crate::demo("kestrel").expect("the demo room");
+        let at = |reading: &&mut Reading| reading.point == "J3@60";
+        file.readings.iter_mut().filter(at).for_each(|reading| reading.value = 41.5625 * 25.4);
+        assert_eq!(asked(&file, "S1", "J3@60", "41-9/16").far, None);
+        assert!(asked(&file, "S1", "J3@60", "41-1/16").far.is_some());
+    }
+
+    #[test]
+    fn along_the_first_joist_its_own_readings_are_all_there_is() {
+        let mut file = crate::demo("kestrel").expect("the demo room");
+        file.readings.retain(|reading| ["J1@0", "J1@30", "J1@60"].contains(&reading.point.as_str()));
+        // Two along the joist are not yet three.
+        assert_eq!(asked(&file, "S1", "J1@90", "41-9/16").far, None);
+        file.readings.truncate(0);
+        assert_eq!(asked(&file, "S1", "J1@0", "41-9/16").far, None);
     }
 }

@@ -10,6 +10,7 @@ mod noise;
 mod place;
 mod ponds;
 mod straightedges;
+mod walked;
 
 use crate::app::App;
 use crate::heights::{heights, pooled_sd, survey_of};
@@ -102,8 +103,10 @@ impl<'f> Judging<'f> {
             findings.extend(fall::findings(self, &lines));
             problems.extend(of_water);
         }
+        let walk = walked::walk(self);
+        findings.extend(walk.as_ref().and_then(|walk| walked::finding(self, walk)));
         findings.sort_by_key(urgency);
-        let headline = headline::headline(self, &findings);
+        let headline = headline::headline(self, &findings, walk.as_ref().map(walked::short));
         let bar = straightedges::worst(&bars).and_then(|bar| bar.on_plan(&lines));
         let map = map::map(self, &findings, bar);
         FindingsView {
@@ -161,8 +164,8 @@ fn plain(kind: FindingKind, subject: &str, rule: RuleRef, verdict: Verdict) -> F
     }
 }
 
-/// What is out stands first, then what is open, what was not tested, and what is well.
-fn urgency(finding: &Finding) -> (u8, u8) {
+/// The gauges stand before all heights; then what is out, what is open, what was not tested, and what is well.
+fn urgency(finding: &Finding) -> (bool, u8, u8) {
     let verdict = match finding.verdict {
         Verdict::Out => 0,
         Verdict::TooCloseToCall => 1,
@@ -170,7 +173,7 @@ fn urgency(finding: &Finding) -> (u8, u8) {
         Verdict::Within => 3,
     };
     let kind = match finding.kind {
-        FindingKind::SharpDrop => 0,
+        FindingKind::StraightedgeWalk | FindingKind::SharpDrop => 0,
         FindingKind::SagRatio | FindingKind::Pond => 1,
         FindingKind::OfTheRest | FindingKind::FallRun => 2,
         FindingKind::StraightedgeAcross | FindingKind::StraightedgeAlong => 3,
@@ -181,5 +184,5 @@ fn urgency(finding: &Finding) -> (u8, u8) {
         FindingKind::OutOfLevel | FindingKind::Twist => 8,
         FindingKind::Closing => 9,
     };
-    (verdict, kind)
+    (finding.kind != FindingKind::StraightedgeWalk, verdict, kind)
 }

@@ -1,6 +1,7 @@
 //! Where another reading tells most.
 
 use crate::app::App;
+use crate::expected::{over_plane, spacing};
 use crate::findings::survey_named;
 use crate::grid;
 use crate::heights::{Height, heights, pooled_sd};
@@ -8,9 +9,9 @@ use crate::on_plan::from_walls;
 use crate::refusal::Refusal;
 use crate::rules::Figures;
 use crate::wire::*;
-use survey::surface::{self, Between, Waves};
+use survey::surface::{self, Between};
 use survey::units::Length;
-use survey::{PlanPosition, Point, plane};
+use survey::{PlanPosition, Point};
 
 /// At most so many places are named, and so many between readings looked at.
 const MOST: usize = 3;
@@ -89,21 +90,9 @@ impl Candidates<'_> {
 
     /// How well the floor is known at each place, and where it is least decided whether it stands too high.
     fn known(&self, candidates: &[Candidate<'_>]) -> Option<(Vec<Length>, Option<usize>)> {
-        let plane = plane::best_fit(self.read).ok()?;
-        let place = |x: f64, y: f64| PlanPosition { x: Length::mm(x), y: Length::mm(y) };
         // The plane is taken off first: what is asked is how the floor departs from one even slope.
-        let over: Vec<Point> = self
-            .read
-            .iter()
-            .map(|point| Point { z: point.z - plane.height_at(PlanPosition { x: point.x, y: point.y }), ..*point })
-            .collect();
-        let n = over.len().saturating_sub(3).max(1) as f64;
-        let scatter = (over.iter().map(|point| point.z.to_mm().powi(2)).sum::<f64>() / n).sqrt();
-        let waves = Waves {
-            height_sd: Length::mm(scatter.max(self.sd.to_mm())),
-            length: Length::mm(1.5 * spacing(self.read)),
-            reading_sd: self.sd,
-        };
+        let (_, over, waves) = over_plane(self.read, self.sd)?;
+        let place = |x: f64, y: f64| PlanPosition { x: Length::mm(x), y: Length::mm(y) };
         let at: Vec<PlanPosition> = candidates.iter().map(|one| place(one.at.0, one.at.1)).collect();
         let limit = Figures::of(&self.file.rules).length(match self.survey.surface {
             Surface::Framing => "framing-flat",
@@ -134,17 +123,6 @@ fn distance(candidates: &[Candidate<'_>], a: usize, b: usize) -> f64 {
         (Some(a), Some(b)) => (a.at.0 - b.at.0).hypot(a.at.1 - b.at.1),
         _ => 0.0,
     }
-}
-
-/// About how far apart the readings lie: the root of the area each stands for.
-fn spacing(read: &[Point]) -> f64 {
-    let range = |of: fn(&Point) -> f64| {
-        let all = read.iter().map(of);
-        all.clone().fold(f64::NEG_INFINITY, f64::max) - all.fold(f64::INFINITY, f64::min)
-    };
-    let (wide, deep) = (range(|point| point.x.to_mm()), range(|point| point.y.to_mm()));
-    let each = wide * deep / read.len().max(1) as f64;
-    if each.is_finite() && each > 0.0 { each.sqrt() } else { 300.0 }
 }
 
 fn on_plan(point: &PlanPoint) -> Candidate<'_> {

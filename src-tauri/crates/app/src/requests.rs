@@ -66,20 +66,27 @@ requests! {
     "method-check" (MethodAsk) -> MethodCheck = |app, ask| app.method_check(&ask);
     "next-readings" (OfSurvey) -> NextReadings = |app, ask| app.next_readings(&ask.room, ask.survey.as_deref());
     "two-peg" (TwoPegAsk) -> TwoPeg = |app, ask| app.two_peg(&ask);
+    "tilt" (TiltAsk) -> TiltView = |app, ask| app.tilt(&ask);
+    "tilt-walks" (OfSurvey) -> TiltWalks = |app, ask| app.tilt_walks(&ask.room, ask.survey.as_deref());
     "repeatability" (RepeatAsk) -> Repeatability = |app, ask| app.repeatability(&ask);
     "comparison" (CompareAsk) -> Comparison = |app, ask| app.comparison(&ask);
     "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| app.engineer(&ask);
     "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
     "tests" (OfRoom) -> TestsView = |app, ask| app.tests(&ask.room);
     "entries" (OfRoom) -> EntriesView = |app, ask| app.entries(&ask.room);
+    "photograph-add" (PhotographAsk) -> Written = |app, ask| app.add_photograph(&ask);
+    "photograph" (OfPhotograph) -> FileBytes = |app, ask| app.small_photograph(&ask.sha256);
+    "seal" (SealAsk) -> Sealed = |app, ask| Ok(app.seal(&ask.value));
     "devices" (Nothing) -> DevicesView = |app, _| Ok(app.devices());
     "devices-look" (DevicesLook) -> DevicesView = |app, ask| app.order(Order::Look(ask.on));
     "devices-switch-on" (Nothing) -> DevicesView = |app, _| app.order(Order::SwitchOn);
     "device-use" (DeviceUse) -> DevicesView = |app, ask| app.order(Order::Use(ask));
     "device-measure" (OfDevice) -> DevicesView = |app, ask| app.order(Order::Measure(ask.device));
-    "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask.place));
+    "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask));
     "device-taken" (DeviceTaken) -> DevicesView = |app, ask| app.order(Order::Taken(ask.id));
     "device-practice" (DevicePractice) -> DevicesView = |app, ask| app.order(Order::Practice(ask));
+    "device-teach" (DeviceTeach) -> DevicesView = |app, ask| app.order(Order::Teach(ask));
+    "device-taught" (DeviceTaught) -> DevicesView = |app, ask| app.order(Order::Taught(ask));
 }
 
 fn unknown(name: &str) -> Refusal {

@@ -65,6 +65,13 @@ const TILE_EDITION: &str = "check your edition";
 pub(crate) const FIGURES: &[Figure] = &[
     practice("closing", "Closing error of a set-up", INCH / 16.0, Unit::Mm),
     practice("reading-sd", "Standard uncertainty of a tape read against a line", INCH / 32.0, Unit::Mm),
+    practice(
+        "far-off",
+        "A reading this far off what its neighbours lead one to expect is asked about",
+        0.75 * INCH,
+        Unit::Mm,
+    ),
+    practice("tilt-sd", "Standard uncertainty of a tilt: rise over run", 0.001, Unit::Slope),
     practice("strong", "How much strong or shy means", INCH / 32.0, Unit::Mm),
     over(practice("framing-flat", "Framing under a long straightedge", INCH / 8.0, Unit::Mm), 96.0 * INCH),
     over(practice("framing-flat-short", "Framing under a short straightedge", INCH / 16.0, Unit::Mm), 24.0 * INCH),
@@ -119,7 +126,7 @@ pub(crate) const FIGURES: &[Figure] = &[
     practice("ledge-least", "Least pitch of a bench, sill or shelf, rise over run", 1.0 / 96.0, Unit::Slope),
     practice("ledge-most", "Most pitch of a bench, sill or shelf, rise over run", 1.0 / 24.0, Unit::Slope),
     practice("ledge-sd", "Standard uncertainty of a reading on a ledge", INCH / 64.0, Unit::Mm),
-    practice("tilt-sd", "Standard uncertainty of a level’s angle, in degrees", 0.05, Unit::Ratio),
+    practice("ledge-tilt-sd", "Standard uncertainty of a level’s angle, in degrees", 0.05, Unit::Ratio),
     practice("gap-sd", "Standard uncertainty of a gauge in a gap", INCH / 64.0, Unit::Mm),
     practice("stock-length", "Length of the boards that strips are ripped from", 96.0 * INCH, Unit::Mm),
     practice("stock-width", "Width of those boards", 3.5 * INCH, Unit::Mm),

@@ -42,7 +42,13 @@ impl App {
     }
 }
 
-fn straightedge_walk(file: &RoomFile, survey: Option<&str>) -> Result<StraightedgeWalk, Refusal> {
+/// Whether a gauge was tried on a survey at all.
+pub(crate) fn is_begun(file: &RoomFile, survey: &Survey) -> bool {
+    let figures = Figures::of(&file.rules);
+    rules(file, survey, &figures).is_ok_and(|rules| Walking { file, survey, figures, rules }.gaps().next().is_some())
+}
+
+pub(crate) fn straightedge_walk(file: &RoomFile, survey: Option<&str>) -> Result<StraightedgeWalk, Refusal> {
     let survey = survey_named(file, survey)?;
     let figures = Figures::of(&file.rules);
     let rules = rules(file, survey, &figures)?;

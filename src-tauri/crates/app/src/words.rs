@@ -2,6 +2,7 @@
 
 pub mod build_up;
 pub mod fall;
+mod gauge;
 pub mod tests;
 
 use crate::wire::*;
@@ -66,8 +67,20 @@ pub fn verdict(verdict: Verdict) -> &'static str {
     }
 }
 
-/// The room's verdict as a sentence.
+/// The room's verdict in a sentence or two: what the gauges say, where the bar was laid, and then the heights.
 pub fn headline(headline: &Headline) -> String {
+    let Some(walk) = &headline.walk else { return by_heights(headline) };
+    let alone = match headline.verdict {
+        Verdict::Within => walk.verdict == Verdict::Within,
+        Verdict::Out => headline.out.is_empty(),
+        Verdict::TooCloseToCall => headline.close.is_empty(),
+        Verdict::NotTested => false,
+    };
+    let gauges = gauge::headline(walk);
+    if alone { gauges } else { format!("{gauges} {}", by_heights(headline)) }
+}
+
+fn by_heights(headline: &Headline) -> String {
     let names = |names: &[String]| list(names);
     match headline.verdict {
         Verdict::NotTested if headline.read < 3 => {
@@ -118,6 +131,7 @@ pub fn finding(finding: &Finding, say: Say) -> String {
             stretch(finding, say)
         ),
         FindingKind::StraightedgeAlong | FindingKind::StraightedgeAcross => straightedge(finding, say),
+        FindingKind::StraightedgeWalk => gauge::finding(finding, say),
         FindingKind::Blunder => format!("The reading at {subject} looks like a slip. Take it again."),
         FindingKind::Governs => governs(finding, say),
         FindingKind::Pond => pond(finding, say),

@@ -7,7 +7,6 @@ import type { EntryPut } from "./EntryPut";
 import type { EntryRemove } from "./EntryRemove";
 import type { FallPlanSet } from "./FallPlanSet";
 import type { FallsSet } from "./FallsSet";
-import type { FixturesSet } from "./FixturesSet";
 import type { GateClear } from "./GateClear";
 import type { GateSet } from "./GateSet";
 import type { ImportWithdraw } from "./ImportWithdraw";
@@ -34,4 +33,4 @@ import type { TilingSet } from "./TilingSet";
 /**
  * Every command that may be written, and its payload.
  */
-export type Commands = { "room-new": RoomNew, "room-rename": RoomRename, "room-archive": RoomArchive, "room-import": RoomImport, "plan-set": PlanSet, "setup-open": SetupOpen, "setup-withdraw": SetupWithdraw, "setup-close": SetupClose, "reading-add": ReadingAdd, "readings-withdraw": ReadingsWithdraw, "readings-import": ReadingsImport, "import-withdraw": ImportWithdraw, "gate-set": GateSet, "gate-clear": GateClear, "approval-add": ApprovalAdd, "approval-withdraw": ApprovalWithdraw, "rule-set": RuleSet, "decision-set": DecisionSet, "tile-set": TileSet, "falls-set": FallsSet, "layers-set": LayersSet, "pour-set": PourSet, "fall-plan-set": FallPlanSet, "ledges-set": LedgesSet, "tiling-set": TilingSet, "door-set": DoorSet, "fixtures-set": FixturesSet, "target-set": TargetSet, "tick-set": TickSet, "entry-put": EntryPut, "entry-remove": EntryRemove, };
+export type Commands = { "room-new": RoomNew, "room-rename": RoomRename, "room-archive": RoomArchive, "room-import": RoomImport, "plan-set": PlanSet, "setup-open": SetupOpen, "setup-withdraw": SetupWithdraw, "setup-close": SetupClose, "reading-add": ReadingAdd, "readings-withdraw": ReadingsWithdraw, "readings-import": ReadingsImport, "import-withdraw": ImportWithdraw, "gate-set": GateSet, "gate-clear": GateClear, "approval-add": ApprovalAdd, "approval-withdraw": ApprovalWithdraw, "rule-set": RuleSet, "decision-set": DecisionSet, "tile-set": TileSet, "falls-set": FallsSet, "layers-set": LayersSet, "pour-set": PourSet, "fall-plan-set": FallPlanSet, "ledges-set": LedgesSet, "tiling-set": TilingSet, "door-set": DoorSet, "target-set": TargetSet, "tick-set": TickSet, "entry-put": EntryPut, "entry-remove": EntryRemove, };

@@ -14,6 +14,10 @@ id: string, place: string, name: string,
  */
 text: string, 
 /**
- * The standard uncertainty by the instrument's stated accuracy and its display.
+ * The standard uncertainty by the instrument's stated accuracy and its display; of a tilt it stands below.
  */
-sd_mm: number, at: string, from: FromInstrument, };
+sd_mm: number, 
+/**
+ * The same of a tilt.
+ */
+sd_degrees?: number | null, at: string, from: FromInstrument, };

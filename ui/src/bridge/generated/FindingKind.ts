@@ -3,4 +3,4 @@
 /**
  * What a finding is about.
  */
-export type FindingKind = "closing" | "crown-or-sag" | "of-the-rest" | "out-of-level" | "twist" | "sag-ratio" | "sharp-drop" | "straightedge-along" | "straightedge-across" | "blunder" | "governs" | "not-looked-at" | "pond" | "fall-row" | "fall-run" | "fall-short";
+export type FindingKind = "closing" | "crown-or-sag" | "of-the-rest" | "out-of-level" | "twist" | "sag-ratio" | "sharp-drop" | "straightedge-along" | "straightedge-across" | "straightedge-walk" | "blunder" | "governs" | "not-looked-at" | "pond" | "fall-row" | "fall-run" | "fall-short";

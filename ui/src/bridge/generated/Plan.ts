@@ -2,6 +2,7 @@
 import type { Axis } from "./Axis";
 import type { Doorway } from "./Doorway";
 import type { Drain } from "./Drain";
+import type { Fixture } from "./Fixture";
 import type { Joist } from "./Joist";
 import type { PlanPoint } from "./PlanPoint";
 import type { Survey } from "./Survey";
@@ -30,6 +31,10 @@ joists_along: Axis, joists: Array<Joist>, doorway?: Doorway | null, drain?: Drai
  * The line over which one steps into the shower.
  */
 entry?: [[number, number], [number, number]] | null, 
+/**
+ * What stands on the floor: nothing is read there.
+ */
+fixtures?: Array<Fixture> | null, 
 /**
  * The surveys in the order they are done.
  */

@@ -13,6 +13,8 @@ import type { DemoAsk } from "./DemoAsk";
 import type { DevicePlace } from "./DevicePlace";
 import type { DevicePractice } from "./DevicePractice";
 import type { DeviceTaken } from "./DeviceTaken";
+import type { DeviceTaught } from "./DeviceTaught";
+import type { DeviceTeach } from "./DeviceTeach";
 import type { DeviceUse } from "./DeviceUse";
 import type { DevicesLook } from "./DevicesLook";
 import type { DevicesView } from "./DevicesView";
@@ -45,8 +47,10 @@ import type { MethodCheck } from "./MethodCheck";
 import type { NextReadings } from "./NextReadings";
 import type { Nothing } from "./Nothing";
 import type { OfDevice } from "./OfDevice";
+import type { OfPhotograph } from "./OfPhotograph";
 import type { OfRoom } from "./OfRoom";
 import type { OfSurvey } from "./OfSurvey";
+import type { PhotographAsk } from "./PhotographAsk";
 import type { PourAsk } from "./PourAsk";
 import type { PourView } from "./PourView";
 import type { RepeatAsk } from "./RepeatAsk";
@@ -55,10 +59,16 @@ import type { Restored } from "./Restored";
 import type { RoomView } from "./RoomView";
 import type { RoomsView } from "./RoomsView";
 import type { RulesView } from "./RulesView";
+import type { SealAsk } from "./SealAsk";
+import type { Sealed } from "./Sealed";
+import type { StiffnessView } from "./StiffnessView";
 import type { StraightedgeWalk } from "./StraightedgeWalk";
 import type { TestsView } from "./TestsView";
 import type { TilingAsk } from "./TilingAsk";
 import type { TilingView } from "./TilingView";
+import type { TiltAsk } from "./TiltAsk";
+import type { TiltView } from "./TiltView";
+import type { TiltWalks } from "./TiltWalks";
 import type { TwoPeg } from "./TwoPeg";
 import type { TwoPegAsk } from "./TwoPegAsk";
 import type { UndoAsk } from "./UndoAsk";
@@ -112,7 +122,11 @@ cutting: [CuttingAsk, CuttingView],
 /**
  * The strips at full size, to print.
  */
-templates: [CuttingAsk, FileBytes], ledges: [LedgesAsk, LedgesView], tiling: [TilingAsk, TilingView], rules: [OfRoom, RulesView], history: [OfRoom, HistoryView], 
+templates: [CuttingAsk, FileBytes], 
+/**
+ * How clear spans stand beside common ones.
+ */
+stiffness: [OfRoom, StiffnessView], ledges: [LedgesAsk, LedgesView], tiling: [TilingAsk, TilingView], rules: [OfRoom, RulesView], history: [OfRoom, HistoryView], 
 /**
  * Makes one change: the only way to change anything but undo.
  */
@@ -166,6 +180,14 @@ surface: [OfSurvey, FloorSurface],
  */
 "two-peg": [TwoPegAsk, TwoPeg], 
 /**
+ * What a text means as a tilt.
+ */
+tilt: [TiltAsk, TiltView], 
+/**
+ * The walks with a tilting foot.
+ */
+"tilt-walks": [OfSurvey, TiltWalks], 
+/**
  * How closely one reads.
  */
 repeatability: [RepeatAsk, Repeatability], 
@@ -188,7 +210,15 @@ tests: [OfRoom, TestsView],
 /**
  * What its record holds besides readings and tests.
  */
-entries: [OfRoom, EntriesView], 
+entries: [OfRoom, EntriesView], "photograph-add": [PhotographAsk, Written], 
+/**
+ * A photograph made small.
+ */
+photograph: [OfPhotograph, FileBytes], 
+/**
+ * A digest that stands for a private text.
+ */
+seal: [SealAsk, Sealed], 
 /**
  * Instruments over the air, and the readings that wait.
  */
@@ -204,4 +234,8 @@ devices: [Nothing, DevicesView], "devices-look": [DevicesLook, DevicesView],
 /**
  * Says what the next reading is for.
  */
-"device-place": [DevicePlace, DevicesView], "device-taken": [DeviceTaken, DevicesView], "device-practice": [DevicePractice, DevicesView], };
+"device-place": [DevicePlace, DevicesView], "device-taken": [DeviceTaken, DevicesView], "device-practice": [DevicePractice, DevicesView], 
+/**
+ * Begins to teach an instrument.
+ */
+"device-teach": [DeviceTeach, DevicesView], "device-taught": [DeviceTaught, DevicesView], };

@@ -1,8 +1,20 @@
 import type { FindingsView } from '../../bridge/generated/FindingsView'
 import { words } from '../../words'
 
-/** The room's verdict as sentences; `joists` says which of the names are joists. */
+/** The room's verdict as sentences: the gauges first, where the bar was laid. */
 export function headline(given: FindingsView, isJoist: (name: string) => boolean): string {
+  const { walk, verdict, out, close } = given.headline
+  if (!walk) return byHeights(given, isJoist)
+  const gauges = words().findings.headline.gauges[walk.verdict](walk.gauged, walk.places, Math.max(walk.out, 1))
+  const alone =
+    (verdict === 'within' && walk.verdict === 'within') ||
+    (verdict === 'out' && out.length === 0) ||
+    (verdict === 'too-close-to-call' && close.length === 0)
+  return alone ? gauges : `${gauges} ${byHeights(given, isJoist)}`
+}
+
+/** What the heights say; `isJoist` tells which of the names are joists. */
+function byHeights(given: FindingsView, isJoist: (name: string) => boolean): string {
   const view = given.headline
   const say = words().findings.headline
   switch (view.verdict) {

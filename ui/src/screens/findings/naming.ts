@@ -4,6 +4,7 @@ import type { Plan } from '../../bridge/generated/Plan'
 import type { PointView } from '../../bridge/generated/PointView'
 import type { Profile } from '../../bridge/generated/Profile'
 import type { RoomView } from '../../bridge/generated/RoomView'
+import type { Surface } from '../../bridge/generated/Surface'
 import type { Place } from '../../plots/frame'
 import type { Walls } from '../../plots/ground'
 import { nameOf, stationText } from '../../state/room.svelte'
@@ -16,6 +17,7 @@ export interface Naming {
   units: Shown
   room: string
   survey: string
+  surface: Surface
   walls: Walls
   /** The wall that the first stations lie by. */
   stationWall: string
@@ -54,6 +56,7 @@ export function namingOf(room: RoomView, view: FindingsView): Naming {
     units,
     room: room.room.name,
     survey: called(survey?.name ?? ''),
+    surface: survey?.surface ?? 'floor',
     walls,
     stationWall: called(alongX ? walls.side : walls.base),
     points: (ids) => together(ids, points, units),

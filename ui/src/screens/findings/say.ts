@@ -47,6 +47,8 @@ export function sentence(finding: Finding, naming: Naming, profiles: readonly Pr
     case 'straightedge-along':
     case 'straightedge-across':
       return bar(finding, naming, profiles)
+    case 'straightedge-walk':
+      return gauge(finding, naming)
     case 'blunder':
       return say.blunder(naming.points([subject]).join())
     case 'governs':
@@ -102,6 +104,13 @@ function bar(finding: Finding, naming: Naming, profiles: readonly Profile[]): st
   const lying = line ? naming.lying(line) : finding.subject
   const place = placeOf(finding)
   return place && line?.along ? say.barAt(reach, lying, naming.station(place)) : say.bar(reach, lying)
+}
+
+/** What goes under the bar where it stands worst; where that is nothing, nothing goes under anywhere. */
+function gauge({ value, reach }: Finding, naming: Naming): string {
+  const say = words().findings.say
+  const bar = reachOf(reach ?? 0, naming.units)
+  return value ? say.gauged(bar) : say.nothingUnder(bar)
 }
 
 /** How far apart the readings lie along the lines that the finding is about, where they lie widest. */

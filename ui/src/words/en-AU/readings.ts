@@ -3,6 +3,7 @@ import * as US from '../en-US/readings'
 
 export const plan: typeof plans.plan = {
   ...plans.plan,
+  fixtures: { ...plans.plan.fixtures, tub: 'Bath' },
   templates: { ...plans.plan.templates, bath: 'Bathroom on open joists' },
   spacing: 'Centres',
   whats: { ...plans.plan.whats, fall: 'Fall to a waste' },

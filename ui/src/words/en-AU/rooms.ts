@@ -26,6 +26,7 @@ export const rules: typeof US.rules = {
   fallSquare: 'square to the waste',
   names: {
     ...US.rules.names,
+    'far-off': 'How far off what its neighbours say a reading is asked about',
     strong: 'How much full or bare means',
     'framing-crown': 'Hog or sag of one joist',
     twist: 'Wind of a joist top',

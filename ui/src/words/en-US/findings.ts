@@ -10,6 +10,12 @@ export const findings = {
     read: 'Start reading',
   },
   headline: {
+    gauges: {
+      within: (_gauged: number, places: number) => `Flat by the gauge in all ${places} places of the bar.`,
+      out: (_gauged: number, places: number, out: number) => `Not flat by the gauge: ${out} of ${places} places.`,
+      'too-close-to-call': () => 'Too close to call by the gauge.',
+      'not-tested': (gauged: number, places: number) => `The gauge was tried in ${gauged} of ${places} places.`,
+    },
     out: (joists: number, places: number) =>
       joists > 0 ? `Out: ${counted(joists, 'joist')}.` : `Out: ${counted(places, 'place')}.`,
     close: (count: number) => `Too close to call: ${counted(count, 'place')}.`,
@@ -76,6 +82,8 @@ export const findings = {
     barAt: (reach: string, line: string, at: string) => `${reach} straightedge ${line}, gap at ${at}`,
     cannot: (apart: string, reach: string) => `Readings ${apart} apart cannot test a ${reach} bar`,
     cannotAny: (reach: string) => `These readings cannot test a ${reach} bar`,
+    gauged: (reach: string) => `By the gauge: goes under the ${reach} bar`,
+    nothingUnder: (reach: string) => `By the gauge: nothing goes under the ${reach} bar`,
     blunder: (point: string) => `${point} does not fit its neighbors`,
     governs: (joist: string) => `${joist} governs the height: one reading decides`,
     closing: (mark: string) => `The set-up closes on the ${mark}`,

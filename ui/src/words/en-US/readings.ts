@@ -63,6 +63,7 @@ export const readings = {
   difference: (amount: string, sign: number, point: string) =>
     sign === 0 ? `level with ${point}` : `*${amount} ${sign > 0 ? 'above' : 'below'}* ${point}`,
   unusual: 'A crown, or a slip? Next keeps it.',
+  far: (expected: string, u: string) => `*Far off.* The readings around lead one to expect ${expected}, ${u}.`,
   slip: {
     inch: 'A slip of an inch?',
     foot: 'A slip of a foot?',
@@ -72,6 +73,7 @@ export const readings = {
   } satisfies Record<Slip, string>,
   keepTyped: (text: string) => `Keep ${text}`,
   itWas: (text: string) => `It was ${text}`,
+  wasAnother: 'It was another number',
   kept: (point: string, text: string) => `${point}: ${text} kept.`,
   takenBack: 'Taken back.',
 

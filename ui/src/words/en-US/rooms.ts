@@ -164,6 +164,8 @@ export const rules = {
   names: {
     closing: 'Closing error of a set-up',
     'reading-sd': 'Standard uncertainty of a tape read against a line',
+    'far-off': 'How far off what its neighbors say a reading is asked about',
+    'tilt-sd': 'Standard uncertainty of a tilt, rise over run',
     strong: 'How much strong or shy means',
     'framing-flat': 'Framing under a long straightedge',
     'framing-flat-short': 'Framing under a short straightedge',
@@ -194,7 +196,7 @@ export const rules = {
     'ledge-least': 'Least pitch of a bench, sill or shelf',
     'ledge-most': 'Most pitch of a bench, sill or shelf',
     'ledge-sd': 'Standard uncertainty of a reading on a ledge',
-    'tilt-sd': 'Standard uncertainty of a level’s angle, in degrees',
+    'ledge-tilt-sd': 'Standard uncertainty of a level’s angle, in degrees',
     'gap-sd': 'Standard uncertainty of a gauge in a gap',
     'stock-length': 'Length of the boards that strips are ripped from',
     'stock-width': 'Width of those boards',

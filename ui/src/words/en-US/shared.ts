@@ -66,6 +66,12 @@ export const clauses: Record<string, string> = {
   'United Kingdom, wet room': 'United Kingdom, wet room',
   'ANSI A108.02, substrate for tile, as quoted in the trade':
     'ANSI A108.02, substrate for tile, as quoted in the trade',
+  'Pressed floor and porcelain tile': 'Pressed floor and porcelain tile',
+  Stone: 'Stone',
+  'United Kingdom, floor tile': 'United Kingdom, floor tile',
+  'Australia, floor tile': 'Australia, floor tile',
+  'stone institute, as quoted with A108.02': 'stone institute, as quoted with A108.02',
+  'NSW guide 12.9': 'NSW guide 12.9',
 }
 
 export const languageNames = {
@@ -116,7 +122,6 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'ledges-set': () => 'Ledges changed',
   'tiling-set': () => 'Tile layout changed',
   'door-set': () => 'Door heights changed',
-  'fixtures-set': () => 'Fixtures changed',
   'target-set': () => 'Height chosen',
   'tick-set': (subject) => `Ticked: ${subject}`,
   'entry-put': (subject) => `Record: ${subject}`,

@@ -8,6 +8,11 @@ export const call = {
   next: (point: string) => `Next, ${point}.`,
   number: (text: string) => text.replace(/(\d)-(\d+\/)/, '$1 and $2'),
   closing: 'Now the mark again.',
+  speak: 'Say the number',
+  listening: 'Listening …',
+  heard: (number: string) => `${number}. Next keeps it.`,
+  notHeard: (said: string) => (said ? `“${said}” is no number. Say it again, or tap it.` : 'Nothing heard. Tap it.'),
+  away: 'This device may send your voice to its maker to be understood.',
 }
 
 /** Practising with a level and a tape drawn on the glass. */

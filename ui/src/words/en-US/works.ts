@@ -320,9 +320,9 @@ export const tiles = {
   trust: 'Common practice and rules as read. The tile’s and the mortar’s sheets decide.',
 }
 
-/** What the hall and the door leave, and the fixtures. */
+/** What the hall and the door leave. */
 export const atTheDoor = {
-  title: 'Door and fixtures',
+  title: 'What the door leaves',
   none: 'Nothing is said yet of what the door leaves.',
   own: (budget: string) => `The plan says the floor may rise ${budget}; that counts.`,
   leaves: (budget: string) => `The hall and the door leave ${budget} to rise.`,
@@ -331,11 +331,6 @@ export const atTheDoor = {
   edge: 'Door’s lower edge over the hall',
   gap: 'Gap to leave under it',
   over: 'The first two over the joists as they were read at the doorway. No step up into the room, and the door swings clear.',
-  fixtures: 'Fixtures',
-  name: 'What it is',
-  flange: 'toilet flange',
-  add: 'Add a fixture',
-  remove: (name: string) => `Remove ${name}`,
 }
 
 /** How clear spans stand beside common ones. */

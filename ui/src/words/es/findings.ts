@@ -11,6 +11,13 @@ export const findings = {
     read: 'Empezar a leer',
   },
   headline: {
+    gauges: {
+      within: (_gauged: number, places: number) => `Plano según la galga en los ${places} lugares de la regla.`,
+      out: (_gauged: number, places: number, out: number) =>
+        `No está plano según la galga: ${out} de ${places} lugares.`,
+      'too-close-to-call': () => 'La galga no alcanza a decidir.',
+      'not-tested': (gauged: number, places: number) => `La galga se probó en ${gauged} de ${places} lugares.`,
+    },
     out: (joists: number, places: number) =>
       joists > 0 ? `Fuera: ${counted(joists, 'vigueta')}.` : `Fuera: ${counted(places, 'lugar', 'lugares', false)}.`,
     close: (count: number) => `No se puede decidir: ${counted(count, 'lugar', 'lugares', false)}.`,
@@ -77,6 +84,8 @@ export const findings = {
     barAt: (reach: string, line: string, at: string) => `Regla de ${reach} ${line}, hueco a ${at}`,
     cannot: (apart: string, reach: string) => `Lecturas cada ${apart} no comprueban una regla de ${reach}`,
     cannotAny: (reach: string) => `Estas lecturas no comprueban una regla de ${reach}`,
+    gauged: (reach: string) => `Según la galga: entra bajo la regla de ${reach}`,
+    nothingUnder: (reach: string) => `Según la galga: nada entra bajo la regla de ${reach}`,
     blunder: (point: string) => `${point} no cuadra con sus vecinos`,
     governs: (joist: string) => `${joist} manda la altura: decide una sola lectura`,
     closing: (mark: string) => `La estación cierra en: ${mark}`,

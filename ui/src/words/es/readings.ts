@@ -64,6 +64,7 @@ export const readings = {
   difference: (amount: string, sign: number, point: string) =>
     sign === 0 ? `igual que ${point}` : `*${amount} ${sign > 0 ? 'arriba' : 'abajo'}* de ${point}`,
   unusual: '¿Una comba o un descuido? Siguiente lo guarda.',
+  far: (expected: string, u: string) => `*Muy lejos.* Las lecturas vecinas hacen esperar ${expected}, ${u}.`,
   slip: {
     inch: '¿Se fue una pulgada?',
     foot: '¿Se fue un pie?',
@@ -73,6 +74,7 @@ export const readings = {
   } satisfies Record<Slip, string>,
   keepTyped: (text: string) => `Dejar ${text}`,
   itWas: (text: string) => `Era ${text}`,
+  wasAnother: 'Era otro número',
   kept: (point: string, text: string) => `${point}: ${text} guardado.`,
   takenBack: 'Deshecho.',
 

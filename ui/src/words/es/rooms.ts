@@ -166,6 +166,8 @@ export const rules = {
   names: {
     closing: 'Error de cierre de una estación',
     'reading-sd': 'Incertidumbre de una cinta leída contra una línea',
+    'far-off': 'Desde qué distancia de lo esperado se pregunta por una lectura',
+    'tilt-sd': 'Incertidumbre típica de una inclinación',
     strong: 'Cuánto vale largo o corto',
     'framing-flat': 'Viguetas bajo una regla larga',
     'framing-flat-short': 'Viguetas bajo una regla corta',
@@ -196,7 +198,7 @@ export const rules = {
     'ledge-least': 'Pendiente mínima de banca, repisa o antepecho',
     'ledge-most': 'Pendiente máxima de banca, repisa o antepecho',
     'ledge-sd': 'Incertidumbre típica de una lectura en una repisa',
-    'tilt-sd': 'Incertidumbre típica del ángulo de un nivel, en grados',
+    'ledge-tilt-sd': 'Incertidumbre típica del ángulo de un nivel, en grados',
     'gap-sd': 'Incertidumbre típica de una galga en una rendija',
     'stock-length': 'Largo de las tablas de que se cortan las tiras',
     'stock-width': 'Ancho de esas tablas',

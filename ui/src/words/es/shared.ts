@@ -99,6 +99,12 @@ export const clauses: Record<string, string> = {
   'United Kingdom, wet room': 'Reino Unido, cuarto húmedo',
   'ANSI A108.02, substrate for tile, as quoted in the trade':
     'ANSI A108.02, base para baldosas, como se cita en el oficio',
+  'Pressed floor and porcelain tile': 'Baldosa prensada y porcelanato',
+  Stone: 'Piedra',
+  'United Kingdom, floor tile': 'Reino Unido, baldosa de piso',
+  'Australia, floor tile': 'Australia, baldosa de piso',
+  'stone institute, as quoted with A108.02': 'instituto de la piedra, citado con A108.02',
+  'NSW guide 12.9': 'guía de NSW 12.9',
 }
 
 export const languageNames = {
@@ -148,7 +154,6 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'ledges-set': () => 'Repisas cambiadas',
   'tiling-set': () => 'Trazo de baldosas cambiado',
   'door-set': () => 'Alturas de la puerta cambiadas',
-  'fixtures-set': () => 'Muebles cambiados',
   'target-set': () => 'Altura elegida',
   'tick-set': (subject) => `Marcado: ${subject}`,
   'entry-put': (subject) => `Registro: ${subject}`,

@@ -7,6 +7,12 @@ export const call = {
   next: (point: string) => `Sigue, ${point}.`,
   number: (text: string) => text.replace(/(\d)-(\d+\/)/, '$1 y $2'),
   closing: 'Ahora la marca otra vez.',
+  speak: 'Decir el número',
+  listening: 'Escuchando …',
+  heard: (number: string) => `${number}. Siguiente lo guarda.`,
+  notHeard: (said: string) =>
+    said ? `“${said}” no es un número. Dígalo otra vez o tóquelo.` : 'No se oyó nada. Toque el número.',
+  away: 'Este aparato puede enviar su voz al fabricante para entenderla.',
 }
 
 export const practice = {

@@ -309,7 +309,7 @@ export const tiles: typeof US.tiles = {
 }
 
 export const atTheDoor: typeof US.atTheDoor = {
-  title: 'Puerta y muebles',
+  title: 'Lo que deja la puerta',
   none: 'Aún no se dice lo que deja la puerta.',
   own: (budget) => `El plano dice que el piso puede subir ${budget}; eso vale.`,
   leaves: (budget) => `El pasillo y la puerta dejan subir ${budget}.`,
@@ -318,11 +318,6 @@ export const atTheDoor: typeof US.atTheDoor = {
   edge: 'Canto de la puerta sobre el pasillo',
   gap: 'Holgura debajo',
   over: 'Los dos primeros sobre las viguetas como se leyeron en la puerta. Sin escalón hacia el cuarto, y la puerta libra.',
-  fixtures: 'Muebles y conexiones',
-  name: 'Qué es',
-  flange: 'brida del inodoro',
-  add: 'Agregar uno',
-  remove: (name) => `Quitar ${name}`,
 }
 
 export const stiffness: typeof US.stiffness = {

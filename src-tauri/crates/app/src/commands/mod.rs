@@ -105,7 +105,6 @@ commands! {
     "ledges-set" => LedgesSet,
     "tiling-set" => TilingSet,
     "door-set" => DoorSet,
-    "fixtures-set" => FixturesSet,
     "target-set" => TargetSet,
     "tick-set" => TickSet,
     "entry-put" => EntryPut,

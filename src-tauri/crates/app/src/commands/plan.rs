@@ -3,7 +3,7 @@
 use super::{Apply, Page, inverse};
 use crate::compute::fields::{length, positions, positive};
 use crate::refusal::{Kind, Refusal};
-use crate::wire::{Joist, Plan, PlanPoint, PlanSet};
+use crate::wire::{Fixture, Joist, Plan, PlanPoint, PlanSet};
 use std::collections::HashSet;
 use store::Inverse;
 
@@ -46,6 +46,7 @@ pub(crate) fn check_plan(plan: &Plan) -> Result<(), Refusal> {
     unique("plan.surveys", plan.surveys.iter().map(|survey| survey.id.as_str()))?;
     unique("plan.points", plan.points.iter().map(|point| point.id.as_str()))?;
     plan.joists.iter().enumerate().try_for_each(|(i, joist)| check_joist(i, joist))?;
+    plan.fixtures.iter().enumerate().try_for_each(|(i, fixture)| check_fixture(i, fixture))?;
     plan.points.iter().enumerate().try_for_each(|(i, point)| check_point(plan, i, point))
 }
 
@@ -54,6 +55,15 @@ fn check_joist(i: usize, joist: &Joist) -> Result<(), Refusal> {
     length(&format!("plan.joists[{i}].first_bearing"), joist.first_bearing)?;
     positive(&format!("plan.joists[{i}].depth"), joist.depth)?;
     positive(&format!("plan.joists[{i}].span"), joist.span)?;
+    Ok(())
+}
+
+fn check_fixture(i: usize, fixture: &Fixture) -> Result<(), Refusal> {
+    let field = |name: &str| format!("plan.fixtures[{i}].{name}");
+    positions(&field("from"), &[fixture.from])?;
+    positions(&field("to"), &[fixture.to])?;
+    let (wide, deep) = (fixture.to.0 - fixture.from.0, fixture.to.1 - fixture.from.1);
+    positive(&field("to"), wide.abs().min(deep.abs()))?;
     Ok(())
 }
 

@@ -3,7 +3,7 @@
 use super::{Apply, Page, inverse};
 use crate::refusal::Refusal;
 use crate::room::empty_plan;
-use crate::wire::{DoorSet, FallPlanSet, FixturesSet, LedgesSet, PourSet, TilingSet, Works};
+use crate::wire::{DoorSet, FallPlanSet, LedgesSet, PourSet, TilingSet, Works};
 use crate::{at_the_door, fall, ledges, pour, tiling};
 use store::Inverse;
 
@@ -74,16 +74,5 @@ impl Apply for DoorSet {
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
         let old = page.change_works(|works| std::mem::replace(&mut works.door, self.door.clone()))?;
         inverse(&DoorSet { door: old })
-    }
-}
-
-impl Apply for FixturesSet {
-    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
-        at_the_door::check_fixtures(&self.fixtures)
-    }
-
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
-        let old = page.change_works(|works| std::mem::replace(&mut works.fixtures, self.fixtures.clone()))?;
-        inverse(&FixturesSet { fixtures: old })
     }
 }

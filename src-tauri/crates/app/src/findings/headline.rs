@@ -1,23 +1,37 @@
 //! The room's verdict in one line, and what makes it so.
 
 use super::Judging;
-use crate::wire::{Finding, FindingKind, Headline, Surface, Verdict};
+use crate::wire::{Finding, FindingKind, Headline, Surface, Verdict, Walked};
 
 /// The worst that was found, and where.
-pub(super) fn headline(judging: &Judging<'_>, findings: &[Finding]) -> Headline {
+pub(super) fn headline(judging: &Judging<'_>, findings: &[Finding], walk: Option<Walked>) -> Headline {
+    let gauges = walk.as_ref().map(|walk| walk.verdict);
+    let told: Vec<&Finding> = findings.iter().filter(|finding| !is_decided_by(finding, gauges)).collect();
     let points = judging.file.plan.points.iter().filter(|point| point.survey == judging.survey.id).count();
     let read = judging.heights.len();
-    let out = subjects(findings, Verdict::Out);
+    let out = subjects(&told, Verdict::Out);
     let close: Vec<String> =
-        subjects(findings, Verdict::TooCloseToCall).into_iter().filter(|name| !out.contains(name)).collect();
+        subjects(&told, Verdict::TooCloseToCall).into_iter().filter(|name| !out.contains(name)).collect();
     Headline {
-        verdict: verdict(findings, read),
+        verdict: verdict(&told, read),
         rest_even: judging.survey.surface != Surface::Fall
-            && !findings.iter().any(|finding| finding.verdict == Verdict::Out && !speaks_of(finding, &out)),
+            && !told.iter().any(|finding| finding.verdict == Verdict::Out && !speaks_of(finding, &out)),
         out,
         close,
         read: read as u32,
         points: points as u32,
+        walk,
+    }
+}
+
+/// Whether the gauges have said what a bar laid on the heights alone could only suspect: where they say flat, its
+/// findings stand but decide nothing; where they decided otherwise, its doubts are over.
+fn is_decided_by(finding: &Finding, gauges: Option<Verdict>) -> bool {
+    let by_heights = matches!(finding.kind, FindingKind::StraightedgeAlong | FindingKind::StraightedgeAcross);
+    match gauges {
+        Some(Verdict::Within) => by_heights,
+        Some(Verdict::Out | Verdict::TooCloseToCall) => by_heights && finding.verdict == Verdict::TooCloseToCall,
+        Some(Verdict::NotTested) | None => false,
     }
 }
 
@@ -33,6 +47,7 @@ fn is_of_the_surface(finding: &Finding) -> bool {
             | SharpDrop
             | StraightedgeAlong
             | StraightedgeAcross
+            | StraightedgeWalk
             | Closing
             | Pond
             | FallRow
@@ -46,7 +61,7 @@ fn says_flat(finding: &Finding) -> bool {
     is_of_the_surface(finding) && finding.kind != FindingKind::Closing
 }
 
-fn verdict(findings: &[Finding], read: usize) -> Verdict {
+fn verdict(findings: &[&Finding], read: usize) -> Verdict {
     let any = |verdict| findings.iter().any(|finding| is_of_the_surface(finding) && finding.verdict == verdict);
     if read < 3 {
         Verdict::NotTested
@@ -62,11 +77,16 @@ fn verdict(findings: &[Finding], read: usize) -> Verdict {
 }
 
 /// The joists or lines of a verdict, worst first; for framing a joist names itself, a bar across names no joist.
-fn subjects(findings: &[Finding], verdict: Verdict) -> Vec<String> {
+///
+/// The straightedge walk has a word of its own.
+fn subjects(findings: &[&Finding], verdict: Verdict) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
-    let own = |finding: &&Finding| is_of_the_surface(finding) && finding.verdict == verdict;
-    let joists: Vec<&Finding> = findings.iter().filter(own).filter(|finding| is_of_a_joist(finding)).collect();
-    let all = if joists.is_empty() { findings.iter().filter(own).collect() } else { joists };
+    let own = |finding: &&Finding| {
+        is_of_the_surface(finding) && finding.kind != FindingKind::StraightedgeWalk && finding.verdict == verdict
+    };
+    let all: Vec<&Finding> = findings.iter().copied().filter(own).collect();
+    let joists: Vec<&Finding> = all.iter().copied().filter(|finding| is_of_a_joist(finding)).collect();
+    let all = if joists.is_empty() { all } else { joists };
     for finding in all {
         if !names.contains(&finding.subject) {
             names.push(finding.subject.clone());

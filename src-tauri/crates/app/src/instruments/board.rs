@@ -19,6 +19,7 @@ const MOST_DEVICES: usize = 64;
 const NO_ANSWER: &str = "The instrument was asked and did not answer. Nothing was taken.";
 const NO_PLACE: &str = "No point is open for it, so it was shown and not kept.";
 const TILT: &str = "It reads a tilt. This screen wants a height, so it was not kept.";
+const HEIGHT: &str = "It reads a height. This screen wants a tilt, so it was not kept.";
 const TWICE: &str = "It was pressed twice at one point. The first reading counts.";
 
 /// All instruments that were heard or are in use.
@@ -28,6 +29,7 @@ pub(super) struct Board {
     radio: Option<RadioView>,
     devices: BTreeMap<String, Device>,
     place: Option<String>,
+    wants: Measures,
     waiting: VecDeque<DeviceReading>,
 }
 
@@ -40,7 +42,7 @@ struct Device {
 impl Board {
     pub(super) fn new(clock: SharedClock) -> Self {
         let (devices, waiting) = (BTreeMap::new(), VecDeque::new());
-        Self { clock, looking: false, radio: None, devices, place: None, waiting }
+        Self { clock, looking: false, radio: None, devices, place: None, wants: Measures::Length, waiting }
     }
 
     pub(super) fn view(&self) -> DevicesView {
@@ -49,6 +51,7 @@ impl Board {
             radio: self.radio.clone(),
             devices: self.devices.values().map(|device| device.view.clone()).collect(),
             waiting: self.waiting.iter().cloned().collect(),
+            lesson: None,
         }
     }
 
@@ -103,6 +106,12 @@ impl Board {
         self.devices.get(id).is_some_and(|device| device.view.practice)
     }
 
+    /// An instrument can be read from now on.
+    pub(super) fn learned(&mut self, id: &str, profile: Profile) {
+        let name = profile.name.clone();
+        self.put(id, &name, false, Some(profile));
+    }
+
     /// Whether it is in use from now on.
     pub(super) fn in_use(&mut self, id: &str, on: bool) {
         if let Some(DeviceView { in_use, state, words, last, note, .. }) = self.shown(id) {
@@ -121,8 +130,9 @@ impl Board {
         }
     }
 
-    /// The place that readings are for from now on. What waits for another is given up.
-    pub(super) fn open(&mut self, place: Option<String>) {
+    /// The place that readings are for from now on, and what is read there. What waits for another is given up.
+    pub(super) fn open(&mut self, place: Option<String>, wants: Measures) {
+        self.wants = wants;
         if self.place != place {
             for late in std::mem::take(&mut self.waiting) {
                 self.note(&late.from.device, Some(TWICE));
@@ -168,19 +178,20 @@ impl Board {
         if reading.cause == Cause::Live {
             return;
         }
-        let note = match (reading.u, self.place.clone()) {
-            (_, None) => Some(NO_PLACE),
-            (Quantity::Angle(_), Some(_)) => Some(TILT),
-            (Quantity::Length(_), Some(_)) if self.waiting.len() >= MOST_WAITING => Some(TWICE),
-            (Quantity::Length(u), Some(place)) => {
-                self.offer(id, reading, place, text, u.to_mm());
+        let note = match (measured(reading.u), self.wants, self.place.clone()) {
+            (_, _, None) => Some(NO_PLACE),
+            (Measures::Tilt, Measures::Length, Some(_)) => Some(TILT),
+            (Measures::Length, Measures::Tilt, Some(_)) => Some(HEIGHT),
+            _ if self.waiting.len() >= MOST_WAITING => Some(TWICE),
+            (_, _, Some(place)) => {
+                self.offer(id, reading, place, text);
                 None
             }
         };
         self.note(id, note);
     }
 
-    fn offer(&mut self, id: &str, reading: &Reading, place: String, text: String, sd_mm: f64) {
+    fn offer(&mut self, id: &str, reading: &Reading, place: String, text: String) {
         let name = self.devices.get(id).map(|device| device.view.name.clone()).unwrap_or_default();
         let from = FromInstrument {
             device: id.to_string(),
@@ -189,12 +200,20 @@ impl Board {
             raw: hex::write(&reading.raw),
         };
         let (id, at) = (self.clock.id(0), self.clock.now());
-        self.waiting.push_back(DeviceReading { id, place, name, text, sd_mm, at, from });
+        let (sd_mm, sd_degrees) = match reading.u {
+            Quantity::Length(u) => (u.to_mm(), None),
+            Quantity::Angle(u) => (0.0, Some(u.to_degrees())),
+        };
+        self.waiting.push_back(DeviceReading { id, place, name, text, sd_mm, sd_degrees, at, from });
     }
 }
 
 fn measures(profile: &Profile) -> Measures {
-    match profile.accuracy {
+    measured(profile.accuracy)
+}
+
+fn measured(quantity: Quantity) -> Measures {
+    match quantity {
         Quantity::Length(_) => Measures::Length,
         Quantity::Angle(_) => Measures::Tilt,
     }

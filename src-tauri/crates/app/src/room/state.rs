@@ -83,6 +83,7 @@ pub(crate) fn empty_plan() -> Plan {
         doorway: None,
         drain: None,
         entry: None,
+        fixtures: Vec::new(),
         surveys: Vec::new(),
         points: Vec::new(),
     }

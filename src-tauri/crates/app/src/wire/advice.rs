@@ -23,7 +23,81 @@ words! {
     }
 }
 
+words! {
+    /// What the number of a tilt is in, where none stands beside it.
+    pub enum TiltUnit {
+        Degrees,
+        Percent,
+        MmPerM,
+        InPerFt,
+    }
+
+    /// What a walk with a tilting foot was closed on.
+    pub enum ClosedOn {
+        /// The start, walked back to.
+        Start,
+        /// A point whose height is known.
+        Point,
+    }
+}
+
 wire! {
+    /// Asks what a text means as the tilt of a foot.
+    pub struct TiltAsk {
+        pub room: String,
+        pub text: String,
+        pub unit: TiltUnit,
+        /// The distance between the rests of the foot, mm.
+        pub foot: f64,
+        /// The standard uncertainty of the level that sent it; the rule's where it was typed.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub sd_degrees: Option<f64>,
+    }
+
+    /// A tilt as rise over run, the rise over its foot, and the standard uncertainty of that rise.
+    pub struct TiltView {
+        pub value: f64,
+        pub rise: f64,
+        pub sd_mm: f64,
+    }
+
+    /// The walks with a tilting foot that were made in a survey.
+    pub struct TiltWalks {
+        pub survey: String,
+        pub walks: Vec<TiltWalk>,
+    }
+
+    /// One walk with a tilting foot, from a point in a straight line.
+    pub struct TiltWalk {
+        /// The point where it begins, and the height that is known of it.
+        pub from: String,
+        pub start: Option<f64>,
+        /// The distance between the rests of the foot.
+        pub foot: f64,
+        /// How many steps were walked on, and how many back.
+        pub steps: u32,
+        pub back: u32,
+        /// The places of the rests, the first one the start.
+        pub stations: Vec<TiltStation>,
+        /// What it was closed on, what was left there, and what may be.
+        pub closed_on: Option<ClosedOn>,
+        pub error: Option<f64>,
+        pub limit: Option<f64>,
+        pub closes: Verdict,
+        /// The reading made last.
+        pub last: String,
+    }
+
+    pub struct TiltStation {
+        pub at: (f64, f64),
+        pub from_walls: Vec<FromWall>,
+        /// How far it lies from the start.
+        pub s: f64,
+        /// Its height over the start, and the standard uncertainty of that; what was left at the end is shared out.
+        pub z: f64,
+        pub u: f64,
+    }
+
     /// The places to lay a straightedge, in the order they are walked.
     pub struct StraightedgeWalk {
         pub survey: String,

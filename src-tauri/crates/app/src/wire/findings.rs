@@ -24,6 +24,8 @@ words! {
         StraightedgeAlong,
         /// The gap under a straightedge laid across the joists or the rows.
         StraightedgeAcross,
+        /// What the gauges found under the bar, where it was laid.
+        StraightedgeWalk,
         /// One reading that does not fit its neighbours.
         Blunder,
         /// The one reading that everything hangs on.
@@ -113,6 +115,19 @@ wire! {
         pub rest_even: bool,
         pub read: u32,
         pub points: u32,
+        /// What the gauges say, where the bar was laid: they decide how flat it is.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub walk: Option<Walked>,
+    }
+
+    /// The straightedge walk in short.
+    pub struct Walked {
+        pub verdict: Verdict,
+        /// How many places were gauged, of how many.
+        pub gauged: u32,
+        pub places: u32,
+        /// At how many of them the gauge alone says out.
+        pub out: u32,
     }
 
     pub struct Method {

@@ -1,6 +1,6 @@
 //! The height to build to: the alternatives side by side, and the cut list of one of them.
 
-use super::{Approval, Target, wire, words};
+use super::{Approval, FixtureKind, Target, wire, words};
 use crate::compute::fields::WireProblem;
 
 words! {
@@ -89,9 +89,9 @@ wire! {
         pub budget: Option<f64>,
     }
 
-    /// How far the floor rises at a fixture; absent where the joists were not read around it.
+    /// How far the floor rises at the middle of a fixture; absent where the joists were not read around it.
     pub struct FixtureRise {
-        pub name: String,
+        pub kind: FixtureKind,
         pub rise: Option<f64>,
     }
 

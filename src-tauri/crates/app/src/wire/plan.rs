@@ -26,6 +26,15 @@ words! {
         Y,
     }
 
+    /// What stands on the floor, so that nothing is read there.
+    pub enum FixtureKind {
+        /// A toilet's flange and what is around it.
+        Toilet,
+        Vanity,
+        Tub,
+        Other,
+    }
+
     /// What a survey looks at.
     pub enum Surface {
         /// Bare joist tops.
@@ -58,6 +67,10 @@ wire! {
         /// The line over which one steps into the shower.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub entry: Option<((f64, f64), (f64, f64))>,
+        /// What stands on the floor: nothing is read there.
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<Fixture>>")]
+        pub fixtures: Vec<Fixture>,
         /// The surveys in the order they are done.
         pub surveys: Vec<Survey>,
         /// The points to read, in the order they are walked.
@@ -98,6 +111,13 @@ wire! {
         /// The width of the grate.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub grate: Option<f64>,
+    }
+
+    /// One thing on the floor, by two opposite corners of the rectangle it takes.
+    pub struct Fixture {
+        pub kind: FixtureKind,
+        pub from: (f64, f64),
+        pub to: (f64, f64),
     }
 
     /// One survey of one surface: the joists as found, the deck, the tiled floor.

@@ -70,6 +70,10 @@ pub struct Requests {
     pub next_readings: (OfSurvey, NextReadings),
     /// Whether the level is true.
     pub two_peg: (TwoPegAsk, TwoPeg),
+    /// What a text means as a tilt.
+    pub tilt: (TiltAsk, TiltView),
+    /// The walks with a tilting foot.
+    pub tilt_walks: (OfSurvey, TiltWalks),
     /// How closely one reads.
     pub repeatability: (RepeatAsk, Repeatability),
     /// What changed between two surveys.
@@ -82,6 +86,11 @@ pub struct Requests {
     pub tests: (OfRoom, TestsView),
     /// What its record holds besides readings and tests.
     pub entries: (OfRoom, EntriesView),
+    pub photograph_add: (PhotographAsk, Written),
+    /// A photograph made small.
+    pub photograph: (OfPhotograph, FileBytes),
+    /// A digest that stands for a private text.
+    pub seal: (SealAsk, Sealed),
     /// Instruments over the air, and the readings that wait.
     pub devices: (Nothing, DevicesView),
     pub devices_look: (DevicesLook, DevicesView),
@@ -94,6 +103,9 @@ pub struct Requests {
     pub device_place: (DevicePlace, DevicesView),
     pub device_taken: (DeviceTaken, DevicesView),
     pub device_practice: (DevicePractice, DevicesView),
+    /// Begins to teach an instrument.
+    pub device_teach: (DeviceTeach, DevicesView),
+    pub device_taught: (DeviceTaught, DevicesView),
 }
 
 /// Every command that may be written, and its payload.
@@ -126,7 +138,6 @@ pub struct Commands {
     pub ledges_set: LedgesSet,
     pub tiling_set: TilingSet,
     pub door_set: DoorSet,
-    pub fixtures_set: FixturesSet,
     pub target_set: TargetSet,
     pub tick_set: TickSet,
     pub entry_put: EntryPut,

@@ -199,6 +199,15 @@ wire! {
         /// Far from what the neighbours lead one to expect, but no known slip.
         pub unusual: bool,
         pub question: Option<SlipView>,
+        /// What was expected, where the reading lies so far from it that it is asked about.
+        pub far: Option<Expected>,
+    }
+
+    /// What the readings around a point lead one to expect there, as the number that would be read, and the standard
+    /// uncertainty of that.
+    pub struct Expected {
+        pub value: f64,
+        pub u: f64,
     }
 
     pub struct Echo {

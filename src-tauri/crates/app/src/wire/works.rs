@@ -51,9 +51,6 @@ wire! {
         pub tiling: Option<Tiling>,
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub door: Option<DoorHeights>,
-        #[serde(skip_serializing_if = "Vec::is_empty", default)]
-        #[ts(as = "Option<Vec<Fixture>>")]
-        pub fixtures: Vec<Fixture>,
     }
 
     /// What the hall and the door leave, all over what was read at the doorway.
@@ -69,19 +66,9 @@ wire! {
         pub gap: Option<f64>,
     }
 
-    /// A toilet flange, a tub, a pipe: what stands at a height already.
-    pub struct Fixture {
-        pub name: String,
-        pub at: (f64, f64),
-    }
-
     pub struct DoorSet {
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub door: Option<DoorHeights>,
-    }
-
-    pub struct FixturesSet {
-        pub fixtures: Vec<Fixture>,
     }
 
     /// Levelling compound or a bed, with what its bag and its sheet say.

@@ -1,0 +1,116 @@
+// What is asked while one still kneels there: a number far from its neighbours, what stands in the way, the gauge.
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { furnish, halfRead, show, screens } from './screens.mjs'
+import { Thumb } from './thumb.mjs'
+
+let host, browser
+before(async () => {
+  host = await startHost()
+  browser = await startBrowser()
+})
+after(async () => {
+  await browser?.close()
+  await host?.stop()
+})
+
+async function readingsAt(page, room, id) {
+  const { surveys } = await ask(page, 'room', { room })
+  return surveys.flatMap(({ points }) => points).find((point) => point.id === id)
+}
+
+test('a number no slip explains is asked about with two full-width keys; both answers keep it', async () => {
+  const page = await openPage(browser, host.address)
+  const room = await halfRead(page)
+  await visit(page, `#/rooms/${room}/readings/joists`)
+  await page.waitForSelector('[data-point]')
+  const point = await page.locator('[data-point]').first().getAttribute('data-point')
+  const thumb = new Thumb(page)
+  await thumb.put('47-9/16')
+  assert.equal(await page.locator('[data-question]').count(), 0, 'half a number is not asked about')
+  await thumb.tap('[data-key="next"]')
+  await page.waitForSelector('[data-question="far"]')
+  assert.match(await page.locator('.beside').innerText(), /lead one to expect 44.*±/s)
+  const keys = await page.locator('[data-question] button').all()
+  assert.equal(keys.length, 2)
+  for (const key of keys) {
+    const { width, height } = await key.boundingBox()
+    assert.ok(width >= 340 && height >= 72, `${width} × ${height}`)
+  }
+  await thumb.tap('[data-question] button:last-child')
+  await page.waitForFunction(
+    (id) => document.querySelector(`[data-point="${id}"] , [data-point]`)?.dataset.point === id,
+    point,
+  )
+  assert.equal((await readingsAt(page, room, point)).reading.entered, '47-9/16')
+  await thumb.put('44-9/16')
+  await thumb.tap('[data-key="next"]')
+  await page.waitForFunction((id) => document.querySelector('[data-point]')?.dataset.point !== id, point)
+  const { reading } = await readingsAt(page, room, point)
+  assert.deepEqual([reading.entered, reading.corrections], ['44-9/16', 1])
+  assert.deepEqual(page.wrong, [])
+})
+
+test('an ordinary crown keeps next', async () => {
+  const page = await openPage(browser, host.address)
+  const room = await halfRead(page)
+  await visit(page, `#/rooms/${room}/readings/joists`)
+  await page.waitForSelector('[data-point]')
+  const thumb = new Thumb(page)
+  await thumb.put('43-15/16')
+  await page.locator('.beside').getByText(/above/).first().waitFor()
+  assert.equal(await page.locator('[data-question]').count(), 0)
+  assert.ok(await page.locator('[data-key="next"]').isEnabled())
+})
+
+test('a tub on the plan takes the points under it away, and it stays on the plan', async () => {
+  const page = await openPage(browser, host.address)
+  const room = crypto.randomUUID()
+  await write(page, room, 'room-new', { name: 'Bath', units: 'in', created: new Date().toISOString() })
+  await visit(page, `#/rooms/${room}/plan`)
+  await page.getByRole('radio', { name: 'Floor in place' }).tap()
+  await page.getByText('25 points to read').waitFor()
+  await page.tap('[data-key="add-tub"]')
+  await page.getByText('19 points to read').waitFor()
+  await page.getByRole('button', { name: 'Keep this plan' }).tap()
+  await page.waitForSelector('[data-next]')
+  const { plan } = await ask(page, 'room', { room })
+  assert.deepEqual([plan.points.length, plan.fixtures.map(({ kind }) => kind)], [19, ['tub']])
+  await visit(page, `#/rooms/${room}/plan`)
+  await page.waitForSelector('[data-fixture="0"]')
+  await page.getByRole('button', { name: 'Take out: Tub' }).tap()
+  await page.getByText('25 points to read').waitFor()
+  assert.deepEqual(page.wrong, [])
+})
+
+test('what the gauges say stands first in the findings; a floor that falls is not offered the bar', async () => {
+  const page = await openPage(browser, host.address)
+  const rooms = await furnish(page)
+  const all = screens({ ...rooms, half: rooms.fresh, halfMm: rooms.metric })
+  const { placements, sd_mm } = await ask(page, 'straightedge-walk', { room: rooms.read })
+  for (const { point, to, bar } of placements) {
+    const gap = { reading: crypto.randomUUID(), setup: '', point, sense: 'gap', entered: '1/2', value: 12.7 }
+    await write(page, rooms.read, 'reading-add', { ...gap, sd_mm, source: 'typed', length: bar, to })
+  }
+  await show(page, all.findings)
+  const count = placements.length
+  assert.match(
+    await page.locator('#headline').innerText(),
+    new RegExp(`^Not flat by the gauge: ${count} of ${count} places`),
+  )
+  assert.equal(await page.locator('button[data-kind]').first().getAttribute('data-kind'), 'straightedge-walk')
+  assert.ok(await page.getByRole('link', { name: 'Lay the straightedge' }).isVisible())
+  await show(page, all['findings-mm'])
+  assert.equal(await page.getByRole('link', { name: 'Lay the straightedge' }).count(), 0)
+})
+
+test('where another reading tells most stands on the map by its number', async () => {
+  const page = await openPage(browser, host.address)
+  const { read, ...rest } = await furnish(page)
+  await show(page, screens({ read, ...rest, half: rest.fresh, halfMm: rest.metric }).findings)
+  const { places } = await ask(page, 'next-readings', { room: read })
+  assert.ok(places.length > 0)
+  await page.waitForSelector('[data-next="1"]')
+  assert.equal(await page.locator('[data-next]').count(), places.length)
+})
