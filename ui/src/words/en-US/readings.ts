@@ -6,7 +6,7 @@ const surfaces: Record<Surface, string> = { framing: 'joist', floor: 'floor', fa
 
 export const readings = {
   title: 'Readings',
-  sub: (count: string, mark: string, opening: string) => `${count} read · ${mark} ${opening}`,
+  sub: (mark: string, opening: string) => `${mark} ${opening}`,
   count: (read: number, points: number) => `${read} of ${points}`,
   noPoints: 'This room has no points to read yet. Set out its plan first.',
 

@@ -7,7 +7,7 @@ const higher: Record<Surface, string> = { framing: 'vigueta más alta', floor: '
 
 export const readings = {
   title: 'Lecturas',
-  sub: (count: string, mark: string, opening: string) => `${count} leídos · ${mark} ${opening}`,
+  sub: (mark: string, opening: string) => `${mark} ${opening}`,
   count: (read: number, points: number) => `${read} de ${points}`,
   noPoints: 'Este cuarto no tiene puntos que leer. Trace primero el plano.',
 
