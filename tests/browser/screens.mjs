@@ -25,8 +25,12 @@ export async function furnish(page) {
     created,
   })
   await write(page, fresh, 'plan-set', { plan })
+  await putTests(page, demo.room)
   const metric = (await ask(page, 'demo', { name: 'banksia', id: crypto.randomUUID() })).room
   await walkTilts(page, demo.room)
+  const sheet = { least: 3, most: 10, yield_litres: 11.5, bag_kg: 27 }
+  const pour = { kind: 'compound', product: 'invented compound, batch 7', over: 3, waste: 0.1, ...sheet }
+  await write(page, metric, 'pour-set', { pour })
   const shower = (await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })).room
   return { read: demo.room, empty, fresh, metric, shower }
 }
@@ -42,6 +46,24 @@ async function walkTilts(page, room) {
     const step = { setup: '', point: 'J1@0', sense: 'tilt', entered: text, value, sd_mm, source: 'typed' }
     await write(page, room, 'reading-add', { reading: crypto.randomUUID(), ...step, length: foot, to })
   }
+}
+
+/** A flood test that leaks, a cable that may be buried, a membrane that cures for a long time. */
+async function putTests(page, room) {
+  const at = '2026-03-02T08:00:00Z'
+  const put = (id, what) => write(page, room, 'entry-put', { entry: { id, at, what } })
+  const marks = [
+    { at: '2026-03-02T20:00:00Z', drop: 3, control: 1 },
+    { at: '2026-03-03T08:00:00Z', drop: 7, control: 2 },
+  ]
+  const flood = { kind: 'flood', place: 'shower', depth: 55, hours: 24, below_looked_at: true, marks }
+  await put('t1', flood)
+  const read = (stage, ohms) => ({ stage, at, ohms, u: 0.2, insulation: 900, volts: 500 })
+  const readings = [read('delivered', 30.1), read('laid', 30.2)]
+  const label = { label_ohms: 30, less: 0.05, more: 0.1, insulation_least: 20 }
+  await put('t2', { kind: 'heat-cable', product: 'mat 2 x 5 ft', ...label, readings })
+  const cure = { kind: 'cure', product: 'liquid membrane', hours: 200000 }
+  await put('t3', { ...cure, finished: at })
 }
 
 /** A floor in millimetres, half read. */
@@ -146,6 +168,7 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     new: ['#/new', 'form'],
     settings: ['#/settings', 'fieldset'],
     devices: ['#/devices', 'article'],
+    backups: ['#/backups', 'main button'],
     'room-empty': [at(empty), '[data-next="plan"]'],
     'room-fresh': [at(fresh), '[data-next="structure"]'],
     room: [at(read), '[data-next]'],
@@ -171,9 +194,16 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     'another-closed': [at(read, 'another/joists;J4;762.000;2286.000'), '.notice'],
     chalk: [at(read, 'chalk'), '[data-mark]'],
     compare: [at(read, 'compare'), 'h2'],
+    tests: [at(read, 'tests'), '[data-test]'],
+    'tests-none': [at(fresh, 'tests'), 'main button'],
     checks: [at(half, 'checks'), '[role="tabpanel"]'],
     'build-up': [at(shower, 'build-up'), '[data-meeting]'],
     'build-up-none': [at(metric, 'build-up'), '.page button'],
+    fall: [at(metric, 'fall'), '[data-part="correction"]'],
+    'fall-point': [at(shower, 'fall'), '[data-part="marks"]'],
+    'fall-none': [at(read, 'fall'), '.page a'],
+    pour: [at(metric, 'pour'), '[data-part="takes"]'],
+    'pour-none': [at(read, 'pour'), '.page button'],
     record: [at(read, 'record'), 'section'],
     history: [at(read, 'history'), 'ol li'],
     rules: [at(read, 'rules'), 'ul li'],

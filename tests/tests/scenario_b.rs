@@ -88,3 +88,63 @@ fn the_hole_meets_the_middle_joist_and_clears_beside_it() {
     assert_eq!(clash.joists.len(), 1);
     assert!(inches(clash.clear_at[0], 19.25), "{clash:?}");
 }
+
+#[test]
+fn a_traditional_bed_on_a_lower_deck_is_too_thin_over_the_joist_beside_the_drain() {
+    let mut file = room();
+    let layers = file.layers.as_mut().expect("layers");
+    // The deck 7/8 below the joist tops, which lie under 3/4 of subfloor; 1-1/4 of bed at the drain.
+    layers.shower_deck = -(0.75 + 0.875) * INCH;
+    let bed = app::wire::Layer {
+        name: "mortar bed".into(),
+        thickness: 2.0 * INCH,
+        at_drain: Some(1.25 * INCH),
+        tolerance: None,
+    };
+    layers.shower = vec![bed];
+    let view = app::build_up(&file).expect("a build-up");
+    assert_eq!(view.beds.len(), 3, "{:?}", view.beds);
+    let beside = view.beds.iter().find(|bed| bed.joist == "J2").expect("the joist under the drain");
+    assert!(inches(beside.proud, 0.875) && inches(beside.bed, 1.25) && inches(beside.left, 0.375), "{beside:?}");
+    assert_eq!(beside.verdict, Verdict::Out);
+    assert!(view.not_ready.iter().any(|why| why.contains("J2") && why.contains("engineer")), "{:?}", view.not_ready);
+    // The joist at the entry: 0.75 in to its side, (18 - 0.75 - 2) of 16 in from the rim.
+    let at_entry = view.beds.iter().find(|bed| bed.joist == "J1").expect("the joist at the entry");
+    assert!(inches(at_entry.bed, 1.25 + 0.75 * 15.25 / 16.0), "{at_entry:?}");
+    assert!(with(&[]).beds.is_empty(), "with the deck flush nothing stands up into the bed");
+}
+
+#[test]
+fn the_riser_is_what_lies_between_its_two_stops() {
+    let mut file = room();
+    let layers = file.layers.as_mut().expect("layers");
+    let riser = app::wire::Riser { pipe: -6.0 * INCH, body: 1.5 * INCH, below: INCH / 16.0 };
+    layers.riser = Some(riser);
+    let view = app::build_up(&file).expect("a build-up");
+    // Finished at the drain 3/8: 1-1/16 at the entry less 11/16 of drop.
+    assert!(inches(view.at_drain, 0.375), "{view:?}");
+    assert!(view.riser.is_some_and(|riser| inches(riser, 0.375 - 0.0625 - 1.5 + 6.0)), "{:?}", view.riser);
+}
+
+#[test]
+fn a_roll_in_cannot_have_a_point_drain_with_a_level_edge_here() {
+    let view = app::fall(&room()).expect("a fall");
+    let access = view.rules.iter().find(|rule| rule.name.contains("accessible")).expect("the rule of access");
+    // The near wall at 18 in may rise 3/8 at 1:48; the far corner needs 0.729 for the least of the dwelling.
+    assert!(!access.possible, "{access:?}");
+    assert!(access.allows.is_some_and(|allows| inches(allows, 0.375)));
+    let dwelling = view.rules.iter().find(|rule| rule.chosen).expect("the rule of the dwelling");
+    assert!(dwelling.possible && dwelling.steepest.is_some_and(|fall| (fall * 12.0 - 0.4859).abs() < 1e-3));
+    assert!(inches(view.rise, 11.0 / 16.0), "the drop of the layers");
+    assert_eq!(view.designs.len(), 2, "from the centre and from the rim");
+    assert!(view.entry_level, "a level edge has a level entry");
+}
+
+#[test]
+fn what_the_tray_holds_is_a_third_of_its_rise() {
+    let view = app::fall(&room()).expect("a fall");
+    let held = view.hold.expect("a hold");
+    // 60 × 36 in under 11/16, a third of it over the bed: 495 cubic inches.
+    assert!(!held.as_read && (held.volume - 495.0 * 0.016_387_064).abs() < 1e-6, "{held:?}");
+    assert_eq!(held.minutes, None, "no flow was typed");
+}

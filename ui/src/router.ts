@@ -9,6 +9,8 @@ export const roomPages = [
   'cut-list',
   'approvals',
   'build-up',
+  'pour',
+  'fall',
   'straightedge',
   'tilt',
   'another',
@@ -17,6 +19,7 @@ export const roomPages = [
   'checks',
   'sheet',
   'solid',
+  'tests',
   'record',
   'history',
   'rules',
@@ -26,7 +29,8 @@ export type RoomPage = (typeof roomPages)[number]
 
 /** Where one is. Pages of a room name it; a survey or an alternative may follow. */
 export type Route =
-  { page: 'rooms' | 'new' | 'settings' | 'devices' | 'terms' } | { page: RoomPage; room: string; part?: string }
+  | { page: 'rooms' | 'new' | 'settings' | 'devices' | 'terms' | 'backups' }
+  | { page: RoomPage; room: string; part?: string }
 
 /** The route that an address fragment names; anything unknown leads to the rooms. */
 export function routeOf(hash: string): Route {
@@ -34,7 +38,7 @@ export function routeOf(hash: string): Route {
     .replace(/^#?\/?/, '')
     .split('/')
     .map(decoded)
-  if (first === 'new' || first === 'settings' || first === 'devices' || first === 'terms') return { page: first }
+  if (isPlainPage(first)) return { page: first }
   if (first !== 'rooms' || !room || !isRoomPage(page)) return { page: 'rooms' }
   return part ? { page, room, part } : { page, room }
 }
@@ -56,6 +60,10 @@ export function go(route: Route): void {
 /** Goes there instead: the way back skips the page one is on. */
 export function goInstead(route: Route): void {
   location.replace(hashOf(route))
+}
+
+function isPlainPage(page: string): page is 'new' | 'settings' | 'devices' | 'terms' | 'backups' {
+  return ['new', 'settings', 'devices', 'terms', 'backups'].includes(page)
 }
 
 function isRoomPage(page: string): page is RoomPage {

@@ -148,3 +148,58 @@ export function figureIn(text: string): number {
   const number = (digits: string) => Number(digits.replace(',', '.'))
   return slope ? 1 / number(slope[1]!) : number(text)
 }
+
+/** How much of an SI unit each unit of an inch room is: litres in a cubic foot, kg in a pound, and so on. */
+const CUBIC_FOOT = 28.316846592
+const POUND = 0.45359237
+const GALLON = 3.785411784
+const SQUARE_FOOT = 92903.04
+
+/** Kinds of quantity that are typed as plain numbers, with what one of the unit is in the core's unit. */
+export type Plain = 'volume' | 'water' | 'mass' | 'load' | 'flow' | 'share' | 'degrees'
+
+export function plainUnit(kind: Plain, units: Shown): { unit: string; size: number } {
+  const say = words().plainUnit
+  const inch = units !== 'mm'
+  const all: Record<Plain, { unit: string; size: number }> = {
+    volume: inch ? { unit: say.cubicFeet, size: CUBIC_FOOT } : { unit: say.litres, size: 1 },
+    water: inch ? { unit: say.waterGallons, size: GALLON } : { unit: say.litres, size: 1 },
+    mass: inch ? { unit: say.pounds, size: POUND } : { unit: say.kilograms, size: 1 },
+    load: inch
+      ? { unit: say.poundsPerFoot, size: (POUND / SQUARE_FOOT) * 1e6 }
+      : { unit: say.kilogramsPerMetre, size: 1 },
+    flow: inch ? { unit: say.gallons, size: GALLON } : { unit: say.litresPerMinute, size: 1 },
+    share: { unit: '%', size: 0.01 },
+    degrees: { unit: '°', size: 1 },
+  }
+  return all[kind]
+}
+
+/** A plain quantity with its unit: `0.47 ft³`, `13.3 L`. */
+export function plain(value: number, kind: Plain, units: Shown): string {
+  const { unit, size } = plainUnit(kind, units)
+  return `${rounded(value / size)} ${unit}`
+}
+
+/** A number to three figures or so, without zeros that say nothing. */
+export function rounded(value: number): string {
+  const places = Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : 2
+  const text = value.toFixed(places)
+  return marked(places ? text.replace(/\.?0+$/, '') : text)
+}
+
+/** An area in square feet or square metres. */
+export function area(mm2: number, units: Shown): string {
+  const say = words().plainUnit
+  return units === 'mm'
+    ? `${rounded(mm2 * 1e-6)} ${say.squareMetres}`
+    : `${rounded(mm2 / SQUARE_FOOT)} ${say.squareFeet}`
+}
+
+/** A slope as the trade says it: `1:48`, with inches per foot beside it in inch rooms. */
+export function pitch(slope: number, units: Shown): string {
+  const perFoot = Math.abs(slope * 12)
+  return units === 'mm'
+    ? ratio(slope)
+    : `${ratio(slope)} · ${slope < 0 ? MINUS : ''}${marked(perFoot.toFixed(3))} ${words().plainUnit.inchesPerFoot}`
+}

@@ -74,7 +74,7 @@ fn message(mm: f64, count: u8) -> Vec<u8> {
 }
 
 #[test]
-fn an_instrument_that_nobody_knows_is_taught() {
+fn an_instrument_that_nobody_knows_is_taught_and_then_read() {
     let site = Site::new("unknown-laser");
     let home = TempDir::new().expect("a folder");
     let id = site.id(LASER);
@@ -113,5 +113,17 @@ fn an_instrument_that_nobody_knows_is_taught() {
     }
     program.type_in("yes");
     program.until(&["Learned"]);
+    assert!(program.child.wait().expect("it ends").success());
     assert!(!site.service().was_called("WriteValue"), "nothing was written to it");
+
+    let program = Program::start(&site, home.path(), &["listen", &id, "--readings", "1"]);
+    let read = loop {
+        site.laser_sends(&message(1234.0, 200));
+        if let Ok(line) = program.lines.recv_timeout(Duration::from_millis(50)) {
+            break line;
+        }
+    };
+    let read: serde_json::Value = serde_json::from_str(&read).expect("JSON");
+    assert!((read["mm"].as_f64().expect("a length") - 1234.0).abs() < 0.001, "{read}");
+    assert_eq!(read["profile"], LASER);
 }

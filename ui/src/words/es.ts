@@ -6,11 +6,13 @@ import { findings, map, profile, solid } from './es/findings'
 import { approvals, cutList, forbids, height, why } from './es/height'
 import { plan } from './es/plan'
 import { readings } from './es/readings'
+import { backups, entry, incoming, tests } from './es/record'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './es/rooms'
 import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
 import { tilt } from './es/tilt'
+import { fall, keep, plainUnit, pour } from './es/works'
 
 /** El español de la obra, como se habla en América. */
 export const es: typeof enUS = {
@@ -23,7 +25,15 @@ export const es: typeof enUS = {
   readings,
   devices,
   buildUp,
+  plainUnit,
+  keep,
+  pour,
+  fall,
   record,
+  incoming,
+  backups,
+  entry,
+  tests,
   history,
   rules,
   settings,

@@ -41,6 +41,30 @@ impl App {
         Ok(Self { folder: Some(folder.to_path_buf()), ..Self::of(store, clock, device) })
     }
 
+    /// Opens the folder; where its rooms are damaged, they are set aside under another name and new ones begun. Says
+    /// where they are then.
+    ///
+    /// # Errors
+    /// As [`App::open`], but for damage.
+    pub fn open_or_set_aside(folder: &Path, clock: Clock) -> Result<(Self, Option<PathBuf>), Refusal> {
+        let rooms = folder.join("rooms.sqlite");
+        let stamp = crate::backup::stamp(&clock.now());
+        match Store::open(&rooms) {
+            Err(StoreError::Damaged { .. }) => {
+                let aside = folder.join(format!("rooms.damaged-{stamp}.sqlite"));
+                let failed = |error: std::io::Error| crate::whole::unwritten(&aside, &error);
+                for suffix in ["-wal", "-shm", ""] {
+                    let from = crate::whole::beside(&rooms, suffix);
+                    if from.exists() {
+                        fs::rename(&from, crate::whole::beside(&aside, suffix)).map_err(failed)?;
+                    }
+                }
+                Ok((Self::open(folder, clock)?, Some(aside)))
+            }
+            _ => Ok((Self::open(folder, clock)?, None)),
+        }
+    }
+
     /// Rooms that are gone when this is dropped.
     ///
     /// # Errors
@@ -61,9 +85,10 @@ impl App {
     }
 
     /// Goes through the whole file of rooms, which may take a while; what is found stands on the Rooms screen from
-    /// then on. Nothing is changed.
+    /// then on. Of rooms that are whole, today's copy is made.
     pub fn look_over(&self) {
-        let found = self.store.check().err().map(|error| Refusal::from(error).message);
+        let found = self.store.check().err().map(Refusal::from).or_else(|| self.keep_copy().err());
+        let found = found.map(|refusal| refusal.message);
         if found.is_some() {
             *locked(&self.trouble) = found;
             self.tell("", Written { id: String::new(), seq: 0, repeat: false });

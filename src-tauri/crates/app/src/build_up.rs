@@ -1,5 +1,10 @@
 //! The build-up at the entry line: what each side comes to, how they meet, and what the shower's drop gives as fall.
 
+mod beds;
+mod clash;
+mod layers;
+
+pub(crate) use self::layers::check_layers;
 use crate::app::App;
 use crate::findings::{decision, verdict};
 use crate::refusal::{Kind, Refusal};
@@ -32,12 +37,13 @@ pub fn build_up(file: &RoomFile) -> Result<BuildUpView, Refusal> {
         let message = "This room has no layers yet. Put in what goes on each side of the entry line, then ask again.";
         return Err(Refusal::new(Kind::NotReady, message).field("layers"));
     };
-    check_layers(layers)?;
+    check_layers(layers, &file.plan)?;
     let figures = Figures::of(&file.rules);
     let (dry, wet) = (side(0.0, &layers.room, &figures), side(layers.shower_deck, &layers.shower, &figures));
     let step = step(&wet, &dry);
     let accepted = figures.length("entry-low");
     let meeting = meeting(step.value, accepted);
+    let beds = beds::beds(&file.plan, layers, &figures);
     Ok(BuildUpView {
         room: side_view(0.0, &layers.room),
         shower: side_view(layers.shower_deck, &layers.shower),
@@ -45,29 +51,32 @@ pub fn build_up(file: &RoomFile) -> Result<BuildUpView, Refusal> {
         u: step.u.to_mm(),
         meeting,
         accepted: accepted.to_mm(),
-        not_ready: not_ready(layers, meeting),
+        not_ready: not_ready(layers, meeting, &beds),
         ways: ways(layers, step.value.to_mm()),
         cleats: cleats(layers, &figures),
+        deck: layers.shower_deck,
+        beds,
+        at_drain: at_drain(layers),
+        riser: layers.riser.as_ref().map(|riser| at_drain(layers) - riser.below - riser.body - riser.pipe),
         falls: falls(file, layers, &figures),
-        drain: clash(&file.plan, &figures),
+        drain: clash::clash(&file.plan, &figures),
     })
 }
 
-/// Whether every layer is some thickness.
-///
-/// # Errors
-/// `out-of-range`, naming the layer.
-pub(crate) fn check_layers(layers: &Layers) -> Result<(), Refusal> {
-    let thin = |layer: &&Layer| !(layer.thickness >= 0.0 && layer.at_drain.is_none_or(|at_drain| at_drain >= 0.0));
-    match layers.room.iter().chain(&layers.shower).find(thin) {
-        Some(layer) => Err(Refusal::out_of_range(format!("layers: thickness of {}", layer.name), "zero or more")),
-        None => Ok(()),
-    }
+/// The shower's finished floor at the drain.
+fn at_drain(layers: &Layers) -> f64 {
+    layers.shower_deck + layers.shower.iter().map(|layer| layer.at_drain.unwrap_or(layer.thickness)).sum::<f64>()
 }
 
 fn side(structure: f64, layers: &[Layer], figures: &Figures) -> Side {
-    let with_u = |mm: f64| Estimate::new(Length::mm(mm), figures.length("layer-sd"));
-    Side { structure: with_u(structure), layers: layers.iter().map(|layer| with_u(layer.thickness)).collect() }
+    let usual = figures.length("layer-sd");
+    let with_u = |layer: &Layer| Estimate::new(Length::mm(layer.thickness), spread(layer, usual));
+    Side { structure: Estimate::new(Length::mm(structure), usual), layers: layers.iter().map(with_u).collect() }
+}
+
+/// The standard uncertainty of a layer: that of a thickness anywhere within its tolerance, else the usual one.
+fn spread(layer: &Layer, usual: Length) -> Length {
+    layer.tolerance.map_or(usual, |tolerance| Length::mm(tolerance / 3f64.sqrt()))
 }
 
 fn side_view(structure: f64, layers: &[Layer]) -> SideView {
@@ -90,7 +99,7 @@ fn meeting(step: Length, accepted: Length) -> Meeting {
     }
 }
 
-fn not_ready(layers: &Layers, meeting: Meeting) -> Vec<String> {
+fn not_ready(layers: &Layers, meeting: Meeting, beds: &[BedOver]) -> Vec<String> {
     let mut all = Vec::new();
     if meeting == Meeting::Proud {
         all.push("The shower stands proud of the room: water runs out. Change a layer.".to_string());
@@ -101,6 +110,11 @@ fn not_ready(layers: &Layers, meeting: Meeting) -> Vec<String> {
     if layers.membrane_lap.is_none_or(|lap| lap <= 0.0) {
         let lap = "No membrane runs past the entry line: put in its lap from its maker's sheet or the code.";
         all.push(lap.to_string());
+    }
+    let thin: Vec<&str> = beds.iter().filter(|bed| bed.verdict == Verdict::Out).map(|bed| bed.joist.as_str()).collect();
+    if !thin.is_empty() {
+        let (names, cure) = (thin.join(" and "), "Change the layers, or have an engineer drop the joists.");
+        all.push(format!("The bed over {names} is too thin. {cure}"));
     }
     all
 }
@@ -129,16 +143,29 @@ fn cleats(layers: &Layers, figures: &Figures) -> f64 {
     cleat_below(joist, exact(layers.shower_deck), exact(figures.mm("deck-sheet"))).value.to_mm()
 }
 
-/// What the shower's drop gives as fall from a level perimeter, from the drain's centre and from its rim.
-fn falls(file: &RoomFile, layers: &Layers, figures: &Figures) -> Vec<FallDesign> {
-    let drop: f64 = layers.shower.iter().filter_map(|layer| Some(layer.thickness - layer.at_drain?)).sum();
-    let Some(drain) = file.plan.drain.as_ref().filter(|_| drop > 0.0) else { return Vec::new() };
-    let place = |&(x, y): &(f64, f64)| PlanPosition { x: Length::mm(x), y: Length::mm(y) };
-    let corners: Vec<PlanPosition> = file.plan.outline.iter().map(place).collect();
-    let outlet = match &drain.to {
+pub(crate) fn place(&(x, y): &(f64, f64)) -> PlanPosition {
+    PlanPosition { x: Length::mm(x), y: Length::mm(y) }
+}
+
+/// The drain of a plan as the core knows it.
+pub(crate) fn outlet(drain: &Drain) -> Outlet {
+    match &drain.to {
         Some(to) => Outlet::Line(place(&drain.from), place(to)),
         None => Outlet::Point(place(&drain.from)),
-    };
+    }
+}
+
+/// How much lower the shower's layers stand at the drain than at the entry.
+pub(crate) fn drop_of(layers: &Layers) -> f64 {
+    layers.shower.iter().filter_map(|layer| Some(layer.thickness - layer.at_drain?)).sum()
+}
+
+/// What the shower's drop gives as fall from a level perimeter, from the drain's centre and from its rim.
+fn falls(file: &RoomFile, layers: &Layers, figures: &Figures) -> Vec<FallDesign> {
+    let drop = drop_of(layers);
+    let Some(drain) = file.plan.drain.as_ref().filter(|_| drop > 0.0) else { return Vec::new() };
+    let corners: Vec<PlanPosition> = file.plan.outline.iter().map(place).collect();
+    let outlet = outlet(drain);
     let Some(perimeter) = level_perimeter(&corners, &outlet, figures.falls()) else { return Vec::new() };
     let rim = drain.grate.map(|grate| (Origin::Rim, grate / 2.0));
     let origins = [Some((Origin::Centre, 0.0)), rim];
@@ -146,7 +173,7 @@ fn falls(file: &RoomFile, layers: &Layers, figures: &Figures) -> Vec<FallDesign>
     origins.into_iter().flatten().map(design).collect()
 }
 
-fn design(perimeter: &LevelPerimeter, origin: Origin, off: f64, drop: f64, figures: &Figures) -> FallDesign {
+pub(crate) fn design(perimeter: &LevelPerimeter, origin: Origin, off: f64, drop: f64, figures: &Figures) -> FallDesign {
     let limits = figures.falls();
     let less = |distance: Length| distance - Length::mm(off);
     let seen = LevelPerimeter {
@@ -185,29 +212,4 @@ fn fall_to(
         verdict: found.map_or(Verdict::NotTested, |found| verdict(found.verdict)),
         rule: figures.name(rule),
     }
-}
-
-/// The joists under the hole for the drain, and the nearest centres where it meets none.
-fn clash(plan: &Plan, figures: &Figures) -> Option<DrainClash> {
-    let drain = plan.drain.as_ref().filter(|_| !plan.joists.is_empty())?;
-    let across = |&(x, y): &(f64, f64)| if plan.joists_along == Axis::Y { x } else { y };
-    let (hole, thick) = (figures.mm("drain-hole"), figures.mm("joist-thickness"));
-    let at = across(&drain.from);
-    // At the edge of a joist's side the hole just touches nothing.
-    let meets = |centre: f64, joist: &Joist| (centre - joist.at).abs() < (hole + thick) / 2.0 - 1e-6;
-    let joists: Vec<String> =
-        plan.joists.iter().filter(|joist| meets(at, joist)).map(|joist| joist.id.clone()).collect();
-    let away = (hole + thick) / 2.0 + figures.mm("drain-clearance");
-    let inside = |centre: &f64| {
-        let all = plan.outline.iter().map(across);
-        let (from, to) = (all.clone().fold(f64::INFINITY, f64::min), all.fold(f64::NEG_INFINITY, f64::max));
-        *centre - hole / 2.0 >= from && *centre + hole / 2.0 <= to
-    };
-    let beside = plan.joists.iter().flat_map(|joist| [joist.at - away, joist.at + away]);
-    let mut clear_at: Vec<f64> =
-        beside.filter(inside).filter(|centre| !plan.joists.iter().any(|joist| meets(*centre, joist))).collect();
-    clear_at.sort_by(|a, b| (a - at).abs().total_cmp(&(b - at).abs()));
-    clear_at.truncate(2);
-    let clear_at = if joists.is_empty() { Vec::new() } else { clear_at };
-    Some(DrainClash { hole, joists, clear_at, provenance: Provenance::CommonPractice })
 }

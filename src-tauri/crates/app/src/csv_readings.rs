@@ -6,6 +6,9 @@
 
 mod columns;
 mod rows;
+mod write;
+
+pub(crate) use write::write;
 
 use crate::app::{App, record};
 use crate::json;

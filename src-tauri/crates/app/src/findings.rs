@@ -59,12 +59,21 @@ pub fn findings(file: &RoomFile, survey: Option<&str>) -> Result<FindingsView, R
 }
 
 fn judged(file: &RoomFile, survey: Option<&str>, noise: Noise) -> Result<FindingsView, Refusal> {
-    let survey = survey_named(file, survey)?;
+    Ok(judging(file, survey_named(file, survey)?, noise).view())
+}
+
+fn judging<'f>(file: &'f RoomFile, survey: &'f Survey, noise: Noise) -> Judging<'f> {
     let heights = heights(file, &survey.id);
     let sd = pooled_sd(&heights);
     let by_point = heights.iter().enumerate().map(|(k, height)| (height.point.id.as_str(), k)).collect();
-    let judging = Judging { file, survey, figures: Figures::of(&file.rules), heights, by_point, noise, sd };
-    Ok(judging.view())
+    Judging { file, survey, figures: Figures::of(&file.rules), heights, by_point, noise, sd }
+}
+
+/// The ways of a survey to the drain: the points of each, the nearest to the drain first.
+pub(crate) fn ways_to_drain(file: &RoomFile, survey: &Survey) -> Vec<Vec<String>> {
+    let judging = judging(file, survey, Noise::Known);
+    let lines = lines::lines(&judging);
+    fall::ways_by_point(&judging, &lines)
 }
 
 /// The survey asked for, or the one to show.

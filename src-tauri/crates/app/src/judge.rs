@@ -3,7 +3,7 @@
 use crate::rules::Figures;
 use crate::wire::{Decision, Verdict};
 use survey::units::{Estimate, Length, Probability};
-use survey::verdict::{self, Limits, Maximum, conformance};
+use survey::verdict::{self, Limited, Limits, Maximum, conformance};
 
 /// The verdict on a value that may be at most `limit`, and the probability that it keeps to it.
 pub(crate) fn at_most(figures: &Figures, value: Estimate<Length>, limit: Length) -> (Verdict, f64) {
@@ -12,6 +12,12 @@ pub(crate) fn at_most(figures: &Figures, value: Estimate<Length>, limit: Length)
         Ok(answer) => (named(answer.verdict), answer.probability.to_f64()),
         Err(_) => (Verdict::NotTested, 0.0),
     }
+}
+
+/// The verdict on a value between limits.
+pub(crate) fn inside<Q: Limited>(figures: &Figures, value: Estimate<Q>, limits: Limits<Q>) -> Verdict {
+    let confidence = Probability::of(figures.value("confidence"));
+    conformance(value, limits, confidence, decision(figures)).map_or(Verdict::NotTested, |answer| named(answer.verdict))
 }
 
 /// The verdict on the largest of many values.

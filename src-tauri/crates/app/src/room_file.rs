@@ -45,7 +45,7 @@ impl App {
         let room = ask.as_room.clone().unwrap_or_else(|| file.room.id.clone());
         let readings = file.readings.len() as u32;
         match (&file.journal, &ask.as_room) {
-            (Some(journal), None) => self.replay(&file, journal)?,
+            (Some(_), None) => self.replay(&file)?,
             _ => self.import_as_stated(&ask.id, &room, file)?,
         }
         Ok(Imported { room, readings })
@@ -60,7 +60,12 @@ impl App {
         Ok(())
     }
 
-    fn replay(&self, file: &RoomFile, journal: &[JournalEntry]) -> Result<(), Refusal> {
+    /// Takes over the entries of a file that are not here yet.
+    ///
+    /// # Errors
+    /// As [`App::import_room`].
+    pub(crate) fn replay(&self, file: &RoomFile) -> Result<(), Refusal> {
+        let journal = file.journal.as_deref().unwrap_or_default();
         let id = RoomId::from(file.room.id.as_str());
         let seq = self.store.write(|tx| {
             check_not_diverged(tx, &id, journal)?;
@@ -68,7 +73,7 @@ impl App {
                 tx.keep_private(&salt(&text.salt)?, &text.value)?;
             }
             for entry in journal {
-                let recorded = entry_in(entry, &id)?;
+                let recorded = recorded(entry, &id)?;
                 if !tx.append_as_is(&recorded)?.repeat {
                     apply(tx, &recorded.entry, false)?;
                 }
@@ -132,7 +137,8 @@ fn text_of(payload: Vec<u8>) -> String {
     String::from_utf8_lossy(&payload).into_owned()
 }
 
-fn entry_in(entry: &JournalEntry, room: &RoomId) -> Result<Recorded, Refusal> {
+/// An entry of a file as it would stand in the store.
+pub(crate) fn recorded(entry: &JournalEntry, room: &RoomId) -> Result<Recorded, Refusal> {
     let hash = |text: &str| {
         text.parse::<ChainHash>()
             .map_err(|_| Refusal::out_of_range(format!("journal[{}].hash", entry.seq), "64 hexadecimal digits"))

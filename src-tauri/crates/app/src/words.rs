@@ -2,6 +2,7 @@
 
 pub mod build_up;
 mod gauge;
+pub mod tests;
 
 use crate::wire::*;
 use survey::length_text::{Parts, Rounding, fraction, millimetres};

@@ -20,9 +20,10 @@ pub enum Told {
 ///
 /// It holds no queue of its own and nothing that grows: what is not polled stays with the radio.
 pub struct Bridge {
+    /// Before the radio, so that their links are given up first.
+    instruments: Vec<Instrument>,
     radio: Box<dyn Radio>,
     adapter: Option<Adapter>,
-    instruments: Vec<Instrument>,
     patience: Patience,
     /// A person looks for instruments.
     looking: bool,

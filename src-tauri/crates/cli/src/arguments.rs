@@ -71,6 +71,36 @@ pub(crate) enum Verb {
         #[arg(short, long)]
         output: PathBuf,
     },
+    /// Print what the tests of a room came to, and what may be covered.
+    Tests {
+        /// A room's id or name, or a room file.
+        room: String,
+        #[arg(long)]
+        json: bool,
+        /// Exit with 1 unless everything may be covered.
+        #[arg(long)]
+        gate: bool,
+    },
+    /// Prove that a record or a room file is what it was, or name the first entry that does not fit.
+    Verify {
+        /// A record (PDF) or a room file (JSON).
+        file: PathBuf,
+        #[arg(long)]
+        json: bool,
+    },
+    /// Write everything into one checked file.
+    Backup {
+        /// A free name, or a folder; else the current folder.
+        to: Option<PathBuf>,
+    },
+    /// Take in from a backup what is not here. Nothing that is here is replaced.
+    Restore {
+        /// A backup, or one of the copies that are made by themselves.
+        file: PathBuf,
+        /// Only say what is in it.
+        #[arg(long)]
+        look: bool,
+    },
     /// Find, listen to and teach instruments over Bluetooth.
     #[command(subcommand)]
     Devices(DevicesVerb),
@@ -90,7 +120,7 @@ pub(crate) enum RoomVerb {
     List,
     /// Show a room as JSON.
     Show { room: String },
-    /// Take a room file in.
+    /// Take in a room file, or the room that a record carries.
     Import {
         file: PathBuf,
         /// Keep it as a second room where it is here already.

@@ -4,6 +4,7 @@
 //! mistake of the program itself.
 
 mod arguments;
+mod backup;
 mod compute;
 mod devices;
 mod host;
@@ -37,6 +38,10 @@ fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
         Verb::BuildUp { room, json } => print::build_up(&rooms::state(home, &room)?, json),
         Verb::Fall { room, json } => print::fall(&rooms::state(home, &room)?, json),
         Verb::Record { room, output } => rooms::record(&rooms::open(home)?, &room, &output),
+        Verb::Tests { room, json, gate } => print::tests(&rooms::state(home, &room)?, json, gate),
+        Verb::Verify { file, json } => rooms::verify(&file, json),
+        Verb::Backup { to } => backup::backup(&rooms::open(home)?, to),
+        Verb::Restore { file, look } => backup::restore(home, &file, look),
         Verb::Devices(verb) => devices::devices(verb, home),
         Verb::Host { port } => host::serve(rooms::open(home)?, port),
     }

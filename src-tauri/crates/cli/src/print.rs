@@ -62,6 +62,21 @@ pub(crate) fn cut_list(file: &RoomFile, as_json: bool) -> Result<ExitCode, Refus
     Ok(ExitCode::SUCCESS)
 }
 
+/// What the tests of a room came to.
+pub(crate) fn tests(file: &RoomFile, as_json: bool, gate: bool) -> Result<ExitCode, Refusal> {
+    let (tests, mut out) = (app::tests(file), String::new());
+    if as_json {
+        line!(out, "{}", json::write(&tests)?);
+    } else {
+        tests.iter().for_each(|test| {
+            line!(out, "{:>17}  {}", words::verdict(test.verdict), test.sentence);
+        });
+    }
+    print(&out);
+    let covered = tests.iter().all(|test| test.cover == Cover::Yes);
+    Ok(if gate && !covered { ExitCode::from(1) } else { ExitCode::SUCCESS })
+}
+
 /// The build-up of a room.
 pub(crate) fn build_up(file: &RoomFile, as_json: bool) -> Result<ExitCode, Refusal> {
     let view = app::build_up(file)?;

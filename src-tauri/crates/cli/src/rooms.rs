@@ -2,7 +2,7 @@
 
 use crate::arguments::{ReadingsVerb, RoomVerb};
 use crate::print::print;
-use app::wire::{CsvAsk, ImportAsk, RoomFile, RoomNew, Units, Write};
+use app::wire::{CsvAsk, RoomFile, RoomNew, Units, Write};
 use app::{App, Clock, Kind, Refusal};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -34,8 +34,7 @@ fn data_folder() -> Option<PathBuf> {
 pub(crate) fn state(home: Option<PathBuf>, room: &str) -> Result<RoomFile, Refusal> {
     if Path::new(room).is_file() {
         let app = App::in_memory(Clock::from_environment())?;
-        let file = read(Path::new(room))?;
-        let imported = app.import_room(&ImportAsk { id: app.new_id(), file, as_room: None })?;
+        let imported = app.import_bytes(&app.new_id(), &read_bytes(Path::new(room))?, None)?;
         return app.room_state(&imported.room);
     }
     let app = open(home)?;
@@ -69,14 +68,26 @@ fn read(path: &Path) -> Result<String, Refusal> {
     })
 }
 
-/// Writes a file beside its final name first, so that no half file ever bears it.
-fn write(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
-    let mut beside = path.as_os_str().to_owned();
-    beside.push(".part");
-    let beside = PathBuf::from(beside);
-    fs::write(&beside, bytes).and_then(|()| fs::rename(&beside, path)).map_err(|error| {
-        Refusal::new(Kind::Io, format!("{} could not be written: {error}.", path.display())).field("output")
+fn read_bytes(path: &Path) -> Result<Vec<u8>, Refusal> {
+    fs::read(path).map_err(|error| {
+        Refusal::new(Kind::Io, format!("{} could not be read: {error}.", path.display())).field("file")
     })
+}
+
+/// Says what a record or a room file proves.
+pub(crate) fn verify(path: &Path, as_json: bool) -> Result<ExitCode, Refusal> {
+    let proved = app::verify(&read_bytes(path)?)?;
+    if as_json {
+        print(&(app::json::write(&proved)? + "\n"));
+        return Ok(ExitCode::SUCCESS);
+    }
+    print(&format!("{}: all {} entries fit.\n", proved.room, proved.entries));
+    if let (Some(first), Some(last)) = (&proved.first, &proved.last) {
+        print(&format!("  from {first} to {last}\n"));
+    }
+    print(&format!("  head {}\n", proved.head));
+    proved.files.iter().for_each(|name| print(&format!("  as written: {name}\n")));
+    Ok(ExitCode::SUCCESS)
 }
 
 pub(crate) fn room(app: &App, verb: RoomVerb) -> Result<ExitCode, Refusal> {
@@ -89,13 +100,13 @@ pub(crate) fn room(app: &App, verb: RoomVerb) -> Result<ExitCode, Refusal> {
         RoomVerb::Import { file, as_second } => {
             let id = app.new_id();
             let as_room = as_second.then(|| format!("room-{id}"));
-            let imported = app.import_room(&ImportAsk { id, file: read(&file)?, as_room })?;
+            let imported = app.import_bytes(&id, &read_bytes(&file)?, as_room)?;
             print(&(imported.room + "\n"));
         }
         RoomVerb::Export { room, output } => {
             let file = app.export_room(&find(app, &room)?)?;
             match output {
-                Some(path) => write(&path, file.text.as_bytes())?,
+                Some(path) => app::write_whole(&path, file.text.as_bytes())?,
                 None => print(&file.text),
             }
         }
@@ -127,7 +138,7 @@ pub(crate) fn readings(app: &App, verb: ReadingsVerb) -> Result<ExitCode, Refusa
 }
 
 pub(crate) fn record(app: &App, room: &str, output: &Path) -> Result<ExitCode, Refusal> {
-    write(output, &app.record_pdf(&find(app, room)?)?)?;
+    app::write_whole(output, &app.record_pdf(&find(app, room)?)?)?;
     print(&format!("{}\n", output.display()));
     Ok(ExitCode::SUCCESS)
 }

@@ -2,7 +2,9 @@
 //!
 //! [`model::Sheet`] says what is on the sheet, [`pdf`] sets it. Texts reach the typesetter as values, never as markup.
 
+mod carried;
 mod code;
+mod full_size;
 mod glyphs;
 pub mod model;
 mod typeset;
@@ -13,4 +15,6 @@ extern crate self as report;
 #[path = "../tests/kestrel/mod.rs"]
 mod kestrel;
 
+pub use carried::{Carried, MOST_CARRIED, NotCarried, carried};
+pub use full_size::full_size;
 pub use typeset::{ReportError, pdf};

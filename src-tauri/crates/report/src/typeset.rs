@@ -49,7 +49,7 @@ impl From<TypstAsLibError> for ReportError {
     }
 }
 
-fn refusal(all: impl IntoIterator<Item = SourceDiagnostic>) -> ReportError {
+pub(crate) fn refusal(all: impl IntoIterator<Item = SourceDiagnostic>) -> ReportError {
     ReportError::Typesetting(all.into_iter().map(|d| d.message.to_string()).collect::<Vec<_>>().join("; "))
 }
 

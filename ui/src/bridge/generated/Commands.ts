@@ -2,12 +2,17 @@
 import type { ApprovalAdd } from "./ApprovalAdd";
 import type { ApprovalWithdraw } from "./ApprovalWithdraw";
 import type { DecisionSet } from "./DecisionSet";
+import type { EntryPut } from "./EntryPut";
+import type { EntryRemove } from "./EntryRemove";
+import type { FallPlanSet } from "./FallPlanSet";
 import type { FallsSet } from "./FallsSet";
 import type { GateClear } from "./GateClear";
 import type { GateSet } from "./GateSet";
 import type { ImportWithdraw } from "./ImportWithdraw";
 import type { LayersSet } from "./LayersSet";
+import type { LedgesSet } from "./LedgesSet";
 import type { PlanSet } from "./PlanSet";
+import type { PourSet } from "./PourSet";
 import type { ReadingAdd } from "./ReadingAdd";
 import type { ReadingsImport } from "./ReadingsImport";
 import type { ReadingsWithdraw } from "./ReadingsWithdraw";
@@ -22,8 +27,9 @@ import type { SetupWithdraw } from "./SetupWithdraw";
 import type { TargetSet } from "./TargetSet";
 import type { TickSet } from "./TickSet";
 import type { TileSet } from "./TileSet";
+import type { TilingSet } from "./TilingSet";
 
 /**
  * Every command that may be written, and its payload.
  */
-export type Commands = { "room-new": RoomNew, "room-rename": RoomRename, "room-archive": RoomArchive, "room-import": RoomImport, "plan-set": PlanSet, "setup-open": SetupOpen, "setup-withdraw": SetupWithdraw, "setup-close": SetupClose, "reading-add": ReadingAdd, "readings-withdraw": ReadingsWithdraw, "readings-import": ReadingsImport, "import-withdraw": ImportWithdraw, "gate-set": GateSet, "gate-clear": GateClear, "approval-add": ApprovalAdd, "approval-withdraw": ApprovalWithdraw, "rule-set": RuleSet, "decision-set": DecisionSet, "tile-set": TileSet, "falls-set": FallsSet, "layers-set": LayersSet, "target-set": TargetSet, "tick-set": TickSet, };
+export type Commands = { "room-new": RoomNew, "room-rename": RoomRename, "room-archive": RoomArchive, "room-import": RoomImport, "plan-set": PlanSet, "setup-open": SetupOpen, "setup-withdraw": SetupWithdraw, "setup-close": SetupClose, "reading-add": ReadingAdd, "readings-withdraw": ReadingsWithdraw, "readings-import": ReadingsImport, "import-withdraw": ImportWithdraw, "gate-set": GateSet, "gate-clear": GateClear, "approval-add": ApprovalAdd, "approval-withdraw": ApprovalWithdraw, "rule-set": RuleSet, "decision-set": DecisionSet, "tile-set": TileSet, "falls-set": FallsSet, "layers-set": LayersSet, "pour-set": PourSet, "fall-plan-set": FallPlanSet, "ledges-set": LedgesSet, "tiling-set": TilingSet, "target-set": TargetSet, "tick-set": TickSet, "entry-put": EntryPut, "entry-remove": EntryRemove, };

@@ -11,4 +11,8 @@ thickness: number,
 /**
  * Its thickness at the drain, where that differs.
  */
-at_drain?: number | null, };
+at_drain?: number | null, 
+/**
+ * By how much its thickness may be off, either way; absent for the usual.
+ */
+tolerance?: number | null, };

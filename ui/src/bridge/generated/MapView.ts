@@ -2,6 +2,7 @@
 import type { MapBand } from "./MapBand";
 import type { MapLine } from "./MapLine";
 import type { MapPoint } from "./MapPoint";
+import type { MapWay } from "./MapWay";
 import type { Mark } from "./Mark";
 
 /**
@@ -15,4 +16,8 @@ reference: number, bands: Array<MapBand>, points: Array<MapPoint>, joists: Array
 /**
  * The straightedge that shows most.
  */
-bar?: MapLine | null, };
+bar?: MapLine | null, 
+/**
+ * Where a drop from each reading of a wet floor runs.
+ */
+ways: Array<MapWay>, };

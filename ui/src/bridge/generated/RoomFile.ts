@@ -6,15 +6,17 @@ import type { Layers } from "./Layers";
 import type { Plan } from "./Plan";
 import type { PrivateText } from "./PrivateText";
 import type { Reading } from "./Reading";
+import type { RecordEntry } from "./RecordEntry";
 import type { RoomHead } from "./RoomHead";
 import type { Rules } from "./Rules";
 import type { Setup } from "./Setup";
 import type { Target } from "./Target";
+import type { Works } from "./Works";
 
 /**
  * A room as a file. Older files always open; newer ones are refused.
  */
-export type RoomFile = { schema: number, room: RoomHead, plan: Plan, setups: Array<Setup>, readings: Array<Reading>, rules?: Rules | null, layers?: Layers | null, gate?: Array<GateAnswer> | null, approvals?: Array<Approval> | null, 
+export type RoomFile = { schema: number, room: RoomHead, plan: Plan, setups: Array<Setup>, readings: Array<Reading>, rules?: Rules | null, layers?: Layers | null, works?: Works | null, gate?: Array<GateAnswer> | null, approvals?: Array<Approval> | null, 
 /**
  * The height that was chosen to build to.
  */
@@ -23,6 +25,10 @@ target?: Target | null,
  * The work that was ticked off.
  */
 done?: Array<string> | null, 
+/**
+ * Tests, photographs, what lies behind the surfaces, people: in the order they happened.
+ */
+entries?: Array<RecordEntry> | null, 
 /**
  * Every change in order. Absent in a file written by hand.
  */

@@ -10,11 +10,12 @@ import type { SurveyView } from "./SurveyView";
 import type { Target } from "./Target";
 import type { Tile } from "./Tile";
 import type { UndoView } from "./UndoView";
+import type { Works } from "./Works";
 
 /**
  * Everything about one room but its findings.
  */
-export type RoomView = { room: RoomHead, plan?: Plan | null, surveys: Array<SurveyView>, setups: Array<SetupView>, gate: Array<GateView>, approvals: Array<Approval>, decision: Decision, tile?: Tile | null, layers?: Layers | null, target?: Target | null, done: Array<string>, 
+export type RoomView = { room: RoomHead, plan?: Plan | null, surveys: Array<SurveyView>, setups: Array<SetupView>, gate: Array<GateView>, approvals: Array<Approval>, decision: Decision, tile?: Tile | null, layers?: Layers | null, works: Works, target?: Target | null, done: Array<string>, 
 /**
  * What *undo* would take back.
  */

@@ -85,7 +85,7 @@ export function namingOf(room: RoomView, view: FindingsView): Naming {
 }
 
 /** A name that holds a slash, kept from being set as a fraction. */
-function unlike(name: string): string {
+export function unlike(name: string): string {
   return name.replaceAll('/', '/\u2060')
 }
 

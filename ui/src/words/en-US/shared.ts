@@ -111,8 +111,14 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'tile-set': () => 'Tile chosen',
   'falls-set': () => 'Rule for falls chosen',
   'layers-set': () => 'Build-up changed',
+  'pour-set': () => 'Pour changed',
+  'fall-plan-set': () => 'Fall changed',
+  'ledges-set': () => 'Ledges changed',
+  'tiling-set': () => 'Tile layout changed',
   'target-set': () => 'Height chosen',
   'tick-set': (subject) => `Ticked: ${subject}`,
+  'entry-put': (subject) => `Record: ${subject}`,
+  'entry-remove': () => 'Taken off the record',
 }
 
 /** What a change was, in a few words; the name itself where it is not known. */

@@ -143,8 +143,14 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'tile-set': () => 'Baldosa elegida',
   'falls-set': () => 'Regla de pendientes elegida',
   'layers-set': () => 'Capas cambiadas',
+  'pour-set': () => 'Vaciado cambiado',
+  'fall-plan-set': () => 'Pendiente cambiada',
+  'ledges-set': () => 'Repisas cambiadas',
+  'tiling-set': () => 'Trazo de baldosas cambiado',
   'target-set': () => 'Altura elegida',
   'tick-set': (subject) => `Marcado: ${subject}`,
+  'entry-put': (subject) => `Registro: ${subject}`,
+  'entry-remove': () => 'Quitado del registro',
 }
 
 export function command(name: string, subject: string): string {

@@ -4,6 +4,7 @@ use super::{Apply, Page, inverse};
 use crate::build_up::check_layers;
 use crate::json;
 use crate::refusal::Refusal;
+use crate::room::empty_plan;
 use crate::rules;
 use crate::wire::{DecisionSet, FallsSet, LayersSet, RuleSet, Rules, TargetSet, TickSet, TileSet};
 use serde::Serialize;
@@ -89,8 +90,9 @@ impl Apply for FallsSet {
 }
 
 impl Apply for LayersSet {
-    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
-        self.layers.as_ref().map_or(Ok(()), check_layers)
+    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+        let plan = page.document("plan")?.unwrap_or_else(empty_plan);
+        self.layers.as_ref().map_or(Ok(()), |layers| check_layers(layers, &plan))
     }
 
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {

@@ -1,7 +1,8 @@
 //! What comes from a file: many readings at once, or a whole room written by hand.
 
-use super::readings::{check_numbers, insert, withdraw};
+use super::readings::{check_numbers, insert, stands_alone, withdraw};
 use super::{Apply, Page, inverse};
+use crate::commands::entries::check_entry;
 use crate::commands::plan::check_plan;
 use crate::json;
 use crate::refusal::{Kind, Refusal};
@@ -72,6 +73,7 @@ impl Apply for RoomImport {
             page.put("rules", Some(&file.rules))?;
         }
         page.put("layers", file.layers.as_ref())?;
+        page.put_works(&file.works)?;
         page.put("target", file.target.as_ref())?;
         file.setups.iter().try_for_each(|setup| put_setup(page, setup))?;
         file.readings.iter().try_for_each(|reading| put_reading(page, reading))?;
@@ -79,6 +81,7 @@ impl Apply for RoomImport {
         file.approvals
             .iter()
             .try_for_each(|approval| ApprovalAdd { approval: approval.clone() }.apply(page).map(drop))?;
+        file.entries.iter().try_for_each(|entry| EntryPut { entry: entry.clone() }.apply(page).map(drop))?;
         file.done.iter().try_for_each(|item| TickSet { item: item.clone(), done: true }.apply(page).map(drop))?;
         Ok(None)
     }
@@ -106,9 +109,11 @@ pub(crate) fn read_file(text: &str) -> Result<RoomFile, Refusal> {
 /// Whether a room file can be taken as it stands.
 pub(crate) fn check_file(file: &RoomFile) -> Result<(), Refusal> {
     check_plan(&file.plan)?;
+    file.entries.iter().try_for_each(check_entry)?;
     for (i, reading) in file.readings.iter().enumerate() {
         check_numbers(&as_added(reading)).map_err(|refusal| within(&format!("readings[{i}]"), refusal))?;
-        if !file.setups.iter().any(|setup| setup.id == reading.setup) {
+        let alone = reading.setup.is_empty() && stands_alone(reading.sense);
+        if !alone && !file.setups.iter().any(|setup| setup.id == reading.setup) {
             let message = format!(
                 "Reading {} names the set-up {:?}, which the file does not have. Add the set-up.",
                 reading.id, reading.setup

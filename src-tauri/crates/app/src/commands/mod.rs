@@ -5,6 +5,7 @@
 
 mod approvals;
 mod choices;
+pub(crate) mod entries;
 mod gate;
 mod import;
 mod plan;
@@ -12,11 +13,12 @@ mod readings;
 mod rooms;
 mod setups;
 mod upgrade;
+mod works;
 
 pub(crate) use approvals::approval;
 pub(crate) use gate::answer;
 pub(crate) use import::{check_file, read_file};
-pub(crate) use readings::reading;
+pub(crate) use readings::{reading, stands_alone};
 pub(crate) use setups::setup;
 
 use crate::json;
@@ -98,8 +100,14 @@ commands! {
     "tile-set" => TileSet,
     "falls-set" => FallsSet,
     "layers-set" => LayersSet,
+    "pour-set" => PourSet,
+    "fall-plan-set" => FallPlanSet,
+    "ledges-set" => LedgesSet,
+    "tiling-set" => TilingSet,
     "target-set" => TargetSet,
     "tick-set" => TickSet,
+    "entry-put" => EntryPut,
+    "entry-remove" => EntryRemove,
 }
 
 fn run<P: DeserializeOwned + Apply>(page: &Page<'_>, payload: &str, is_new: bool) -> Result<Option<Inverse>, Refusal> {

@@ -30,7 +30,7 @@ impl Apply for ReadingAdd {
 }
 
 /// Whether a reading says what it says without a line to count from: a gap or a tilt does.
-fn stands_alone(sense: Sense) -> bool {
+pub(crate) fn stands_alone(sense: Sense) -> bool {
     matches!(sense, Sense::Gap | Sense::Tilt)
 }
 

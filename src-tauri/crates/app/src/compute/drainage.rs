@@ -6,7 +6,8 @@ use super::{Answer, fields::positions};
 use crate::refusal::{Kind, Refusal};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use survey::drainage::{Drain, Drainage, FallLimits, FallRule, NoDrainage, Pond};
+use survey::Point;
+use survey::drainage::{Drain, Drainage, FallLimits, FallRule, FlowPath, NoDrainage, Pond, flow_paths};
 use survey::units::{Length, Slope};
 
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -20,6 +21,8 @@ pub struct Input {
     minimum_fall: f64,
     maximum_fall: f64,
     rule: WireRule,
+    /// Places whose drops are followed.
+    from: Option<Vec<(f64, f64)>>,
 }
 
 /// Where the water goes down.
@@ -67,6 +70,19 @@ pub struct Output {
     triangles: Vec<[usize; 3]>,
     /// The vertices that the drain added.
     set_in: Vec<[f64; 3]>,
+    /// The way of a drop from each place of `from`; null off the surface. Only where asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    paths: Option<Vec<Option<WirePath>>>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct WirePath {
+    /// Every place where the drop meets an edge or a reading, with its height.
+    places: Vec<[f64; 3]>,
+    /// `drain`, `open-edge` or `stands`.
+    end: &'static str,
+    run: f64,
+    fall: Option<f64>,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -103,9 +119,30 @@ pub fn run(input: Input) -> Result<Answer<Output>, Refusal> {
         rule: input.rule.into(),
     };
     let found = survey::drainage::drainage(&floor.surface, &drain, &open_edges, limits).map_err(no_drainage)?;
+    let paths = input.from.as_deref().map(|from| paths(&floor, &drain, &open_edges, from)).transpose()?;
     let mut all = floor.problems.clone();
     all.extend(floor.in_input(found.problems));
-    Ok(Answer::new(output(&floor, found.value), problems(all)))
+    Ok(Answer::new(Output { paths, ..output(&floor, found.value) }, problems(all)))
+}
+
+fn paths(
+    floor: &Floor,
+    drain: &Drain,
+    open_edges: &[[usize; 2]],
+    from: &[(f64, f64)],
+) -> Result<Vec<Option<WirePath>>, Refusal> {
+    let found = flow_paths(&floor.surface, drain, open_edges, &positions("from", from)?).map_err(no_drainage)?;
+    let wire = |path: FlowPath| WirePath {
+        end: path.end.name(),
+        run: path.run().to_mm(),
+        fall: path.fall().map(Slope::to_ratio),
+        places: path.places.iter().map(in_mm).collect(),
+    };
+    Ok(found.into_iter().map(|path| path.map(wire)).collect())
+}
+
+fn in_mm(point: &Point) -> [f64; 3] {
+    [point.x.to_mm(), point.y.to_mm(), point.z.to_mm()]
 }
 
 /// The drain, its readings as they are kept.
@@ -186,7 +223,8 @@ fn output(floor: &Floor, found: Drainage) -> Output {
         area_above_maximum: found.area_above_maximum.to_mm2(),
         escapes: Escapes { area: found.escaping.to_mm2(), fraction: found.escaping_share.to_f64() },
         triangles: floor.triangles_in_input(&found.triangles),
-        set_in: found.points.iter().skip(readings).map(|p| [p.x.to_mm(), p.y.to_mm(), p.z.to_mm()]).collect(),
+        set_in: found.points.iter().skip(readings).map(in_mm).collect(),
         ponds: found.ponds.into_iter().map(pond).collect(),
+        paths: None,
     }
 }

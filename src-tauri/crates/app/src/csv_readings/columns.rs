@@ -31,6 +31,10 @@ pub(super) struct Columns {
     pub(super) time: Option<usize>,
     pub(super) by: Option<usize>,
     pub(super) note: Option<usize>,
+    /// The text as it was entered, where the reading is a number.
+    pub(super) entered: Option<usize>,
+    /// Whether the reading is in force.
+    pub(super) stands: Option<usize>,
 }
 
 impl Columns {
@@ -65,6 +69,8 @@ impl Columns {
             time: place("time"),
             by: place("by"),
             note: place("note"),
+            entered: place("entered"),
+            stands: place("stands"),
         };
         match columns.reading {
             Some(_) => Ok(columns),
@@ -76,7 +82,7 @@ impl Columns {
 const STEMS: [&str; 8] = ["reading", "x", "y", "length", "x2", "y2", "foot", "sd"];
 
 fn known(name: &str) -> bool {
-    let plain = ["point", "sense", "setup", "time", "by", "note"].contains(&name);
+    let plain = ["point", "sense", "setup", "time", "by", "note", "entered", "stands"].contains(&name);
     plain || STEMS.iter().any(|stem| unit_of(name, stem).is_some())
 }
 

@@ -3,6 +3,7 @@
 use super::columns::{Columns, LengthColumn};
 use super::length;
 use crate::clock::is_time;
+use crate::commands::stands_alone;
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::*;
@@ -86,6 +87,10 @@ impl Table<'_> {
         if point.is_empty() {
             return Err(row.refuse(Kind::MissingField, "point", "the name of the point is missing."));
         }
+        // What was corrected or taken back stands in the file as evidence and is not read in.
+        if row.text(self.columns.stands).is_some_and(|stands| stands != "in force") {
+            return Ok(());
+        }
         if point == BENCHMARK { self.take_benchmark(&row) } else { self.take_reading(&row, point) }
     }
 
@@ -114,15 +119,17 @@ impl Table<'_> {
     }
 
     fn take_reading(&mut self, row: &Row<'_>, point: &str) -> Result<(), Refusal> {
-        let setup = self.setup_name(row)?;
-        let stands = self.setups.contains_key(&setup)
+        let sense = sense(row, row.cell(self.columns.sense))?;
+        let alone = row.cell(self.columns.setup).is_empty() && stands_alone(sense);
+        let setup = if alone { String::new() } else { self.setup_name(row)? };
+        let stands = alone
+            || self.setups.contains_key(&setup)
             || self.file.setups.iter().any(|known| known.id == setup && !known.withdrawn);
         if !stands {
             let what = format!("the set-up {setup:?} has no benchmark. Put its BM row before its readings.");
             return Err(row.refuse(Kind::DatumOrLinkMissing, "setup", &what));
         }
         self.place_point(row, point)?;
-        let sense = sense(row, row.cell(self.columns.sense))?;
         let entered = self.entered(row)?;
         let (length, to) = self.reach(row, sense)?;
         let value = match (sense, length) {
@@ -175,7 +182,8 @@ impl Table<'_> {
         if !is_time(&at) {
             return Err(row.refuse(Kind::NotUnderstood, "time", "a time reads like 2031-04-02T07:31:05-05:00."));
         }
-        let text = self.columns.reading.map(|(at, _)| row.cell(at).to_string()).unwrap_or_default();
+        let written = self.columns.reading.map(|(at, _)| row.cell(at).to_string()).unwrap_or_default();
+        let text = row.text(self.columns.entered).unwrap_or(written);
         Ok(Entered { text, mm, at })
     }
 
@@ -190,7 +198,7 @@ impl Table<'_> {
 
     /// The length of a straightedge or foot, and where its other end lies.
     fn reach(&self, row: &Row<'_>, sense: Sense) -> Result<Reach, Refusal> {
-        let column = if sense == Sense::Tilt { self.columns.foot } else { self.columns.length };
+        let column = if sense == Sense::Tilt { self.columns.foot.or(self.columns.length) } else { self.columns.length };
         let length = self.cell(row, column, if sense == Sense::Tilt { "foot" } else { "length" })?;
         let to = self.cell(row, self.columns.x2, "x2")?.zip(self.cell(row, self.columns.y2, "y2")?);
         match (sense, length) {

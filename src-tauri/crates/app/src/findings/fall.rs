@@ -37,6 +37,13 @@ pub(super) fn findings(judging: &Judging<'_>, lines: &[Line<'_>]) -> Vec<Finding
     all
 }
 
+/// The points of each way to the drain, the nearest to it first.
+pub(super) fn ways_by_point(judging: &Judging<'_>, lines: &[Line<'_>]) -> Vec<Vec<String>> {
+    let Some(drain) = &judging.file.plan.drain else { return Vec::new() };
+    let points = |way: Way<'_>| way.readings.iter().map(|(point, _)| point.id.clone()).collect();
+    ways(judging, drain, lines).into_iter().map(points).collect()
+}
+
 /// The rows square to a drain along a wall; to any other drain, the straight ways from each reading.
 fn ways<'f>(judging: &Judging<'f>, drain: &Drain, lines: &[Line<'f>]) -> Vec<Way<'f>> {
     let Some(along) = runs_along(drain) else { return straight_ways(judging, drain) };

@@ -1,10 +1,10 @@
 //! The floor as a map: bands of height, joists, marks to chalk, and the straightedge that shows most.
 
-use super::Judging;
+use super::{Judging, ponds};
 use crate::wire::*;
 use survey::contours::bands;
+use survey::drainage::{FlowEnd, FlowPath, flow_paths};
 use survey::plane;
-use survey::triangulation::triangulate;
 use survey::units::{INCH_MM, Length};
 use survey::{PlanPosition, Point};
 
@@ -19,6 +19,7 @@ pub(super) fn map(judging: &Judging<'_>, findings: &[Finding], bar: Option<MapLi
         joists: joist_lines(judging),
         marks: marks(judging, findings),
         bar,
+        ways: ways(judging),
     }
 }
 
@@ -45,13 +46,11 @@ const BANDS: i32 = 6;
 /// Bands in steps that a reading can tell apart.
 fn map_bands(judging: &Judging<'_>, reference: f64) -> Vec<MapBand> {
     let points = read_points(judging);
-    let outline: Vec<PlanPosition> =
-        judging.file.plan.outline.iter().map(|&(x, y)| PlanPosition { x: Length::mm(x), y: Length::mm(y) }).collect();
-    let Ok(surface) = triangulate(&points, &outline).or_else(|_| triangulate(&points, &[])) else { return Vec::new() };
+    let Ok(surface) = ponds::surface(judging) else { return Vec::new() };
     let most = points.iter().map(|point| (point.z.to_mm() - reference).abs()).fold(0.0, f64::max);
     let step = step(judging.file.room.units, most);
     let levels: Vec<Length> = (-BANDS..BANDS).map(|k| Length::mm(reference + (f64::from(k) + 0.5) * step)).collect();
-    let bands = bands(&surface.value.points(), surface.value.triangles(), &levels);
+    let bands = bands(&surface.points(), surface.triangles(), &levels);
     let edge = |level: Option<Length>, open: f64| level.map_or(open, |level| level.to_mm() - reference);
     let band = |band: survey::contours::Band| MapBand {
         from: edge(band.from, -most.max(step)),
@@ -93,6 +92,20 @@ fn joist_lines(judging: &Judging<'_>) -> Vec<MapLine> {
         Axis::X => MapLine { name: joist.id.clone(), from: (from, joist.at), to: (to, joist.at) },
     };
     plan.joists.iter().map(line).collect()
+}
+
+/// Where a drop from each reading of a wet floor runs.
+fn ways(judging: &Judging<'_>) -> Vec<MapWay> {
+    let drain = judging.file.plan.drain.as_ref().filter(|_| judging.survey.surface == Surface::Fall);
+    let Some((drain, surface)) = drain.zip(ponds::surface(judging).ok()) else { return Vec::new() };
+    let from: Vec<PlanPosition> =
+        judging.heights.iter().map(|height| PlanPosition { x: height.at().x, y: height.at().y }).collect();
+    let ways = flow_paths(&surface, &ponds::outlet(drain), &[], &from).unwrap_or_default();
+    let way = |way: FlowPath| MapWay {
+        places: way.places.iter().map(|place| (place.x.to_mm(), place.y.to_mm())).collect(),
+        stands: way.end == FlowEnd::Stands,
+    };
+    ways.into_iter().flatten().filter(|way| way.places.len() > 1).map(way).collect()
 }
 
 /// What is chalked on the floor: the joists that stand out of the rest, or the places the bars show.

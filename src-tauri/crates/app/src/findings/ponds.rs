@@ -5,7 +5,7 @@ use super::{Judging, plain};
 use crate::compute::fields::WireProblem;
 use crate::wire::*;
 use survey::drainage::{Drain as Outlet, Drainage, FallRule, drainage};
-use survey::triangulation::triangulate;
+use survey::triangulation::{NoSurface, Triangulation, triangulate};
 use survey::units::{Estimate, Length};
 use survey::verdict::Maximum;
 use survey::{PlanPosition, Point};
@@ -30,19 +30,27 @@ fn place(&(x, y): &(f64, f64)) -> PlanPosition {
     PlanPosition { x: Length::mm(x), y: Length::mm(y) }
 }
 
-fn drained(judging: &Judging<'_>, drain: &Drain) -> Result<Drainage, WireProblem> {
+/// The surface through the readings of the floor, inside the room's outline where they lie in it.
+pub(super) fn surface(judging: &Judging<'_>) -> Result<Triangulation, NoSurface> {
     let points: Vec<Point> = judging.heights.iter().map(|height| height.at()).collect();
     let outline: Vec<PlanPosition> = judging.file.plan.outline.iter().map(place).collect();
-    let surface = triangulate(&points, &outline)
-        .or_else(|_| triangulate(&points, &[]))
-        .map_err(|why| problem(why.name(), format!("No surface can be laid through the readings: {why}.")))?;
-    let outlet = match &drain.to {
+    let laid = triangulate(&points, &outline).or_else(|_| triangulate(&points, &[]))?;
+    Ok(laid.value)
+}
+
+pub(super) fn outlet(drain: &Drain) -> Outlet {
+    match &drain.to {
         Some(to) => Outlet::Line(place(&drain.from), place(to)),
         None => Outlet::Point(place(&drain.from)),
-    };
+    }
+}
+
+fn drained(judging: &Judging<'_>, drain: &Drain) -> Result<Drainage, WireProblem> {
+    let surface = surface(judging)
+        .map_err(|why| problem(why.name(), format!("No surface can be laid through the readings: {why}.")))?;
     // Where water stands does not hang on how a fall is measured.
     let limits = survey::drainage::FallLimits { rule: FallRule::Path, ..judging.figures.falls() };
-    let found = drainage(&surface.value, &outlet, &[], limits)
+    let found = drainage(&surface, &outlet(drain), &[], limits)
         .map_err(|why| problem(why.name(), format!("The way of the water cannot be said: {why}.")))?;
     Ok(found.value)
 }

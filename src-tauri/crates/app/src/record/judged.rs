@@ -1,6 +1,7 @@
 //! The answer in one breath, every judged figure, and the cautions that belong to them.
 
 use super::Findable;
+use crate::entries::tests_of;
 use crate::gate;
 use crate::wire::*;
 use crate::words;
@@ -59,6 +60,21 @@ fn verdict(findable: &Findable<'_>, finding: &Finding) -> model::Verdict {
             )
         }),
     }
+}
+
+/// The tests of the room as they stand at a time.
+pub(super) fn tests(file: &RoomFile, now: &str) -> Vec<model::Verdict> {
+    let one = |view: TestView| model::Verdict {
+        mark: mark(view.verdict),
+        sentence: view.sentence,
+        value: None,
+        limit: None,
+        uncertainty: None,
+        clause: view.rule.as_ref().map(clause),
+        retake: None,
+        note: None,
+    };
+    tests_of(file, now).into_iter().map(one).collect()
 }
 
 fn clause(rule: &RuleRef) -> Clause {

@@ -7,10 +7,13 @@ mod method;
 mod readings;
 
 use crate::app::App;
+use crate::base64;
+use crate::csv_readings;
 use crate::findings::findings;
 use crate::height::height;
 use crate::refusal::{Kind, Refusal};
 use crate::room_file::file_name;
+use crate::sums;
 use crate::wire::*;
 use crate::words::Say;
 use report::model::{Attachment, Evidence, Moment, Paper, Relationship, Sheet, TitleBlock};
@@ -39,7 +42,7 @@ impl App {
     /// `not-found` if there is no such room, `not-ready` if it has no plan.
     pub fn record(&self, room: &str) -> Result<FileBytes, Refusal> {
         let name = file_name(&self.room_state(room)?.room.name);
-        let base64 = base64(&self.record_pdf(room)?);
+        let base64 = base64::write(&self.record_pdf(room)?);
         Ok(FileBytes { name: format!("{name}.pdf"), mime: "application/pdf".to_string(), base64 })
     }
 
@@ -49,15 +52,14 @@ impl App {
     /// As [`App::record`].
     pub fn record_pdf(&self, room: &str) -> Result<Vec<u8>, Refusal> {
         let file = self.room_file(room)?;
-        let room_json = self.export_room(room)?;
-        let head = file.journal.as_ref().and_then(|journal| journal.last()).map(|entry| entry.hash.clone());
-        let sheet = sheet(&file, head, room_json, &self.now())?;
+        let carried = carried(&file, self.export_room(room)?)?;
+        let sheet = sheet(&file, carried, &self.now())?;
         report::pdf(&sheet)
             .map_err(|error| Refusal::new(Kind::Internal, format!("The sheets could not be set: {error}.")))
     }
 }
 
-fn sheet(file: &RoomFile, head: Option<String>, room_json: FileText, now: &str) -> Result<Sheet, Refusal> {
+fn sheet(file: &RoomFile, attachments: Vec<Attachment>, now: &str) -> Result<Sheet, Refusal> {
     let findable = Findable {
         findings: findings(file, None)?,
         height: height(file, None).ok(),
@@ -67,18 +69,19 @@ fn sheet(file: &RoomFile, head: Option<String>, room_json: FileText, now: &str) 
     Ok(Sheet {
         paper: if file.room.units == Units::In { Paper::Letter } else { Paper::A4 },
         title: title(&findable, now)?,
-        evidence: head.map(|head| Evidence { head, code: None }),
+        evidence: evidence(file),
         finding: Some(judged::finding(&findable)),
         verdicts: judged::verdicts(&findable),
         cautions: judged::cautions(&findable),
         not_looked_at: judged::not_looked_at(file),
+        tests: judged::tests(file, now),
         map: floor::map(&findable),
         alternatives: cut_list::alternatives(&findable),
         cut_list: cut_list::cut_list(&findable),
         profiles: floor::profiles(&findable),
         readings: readings::readings(&findable),
         method: method::method(&findable),
-        attachments: vec![attachment(room_json)],
+        attachments,
     })
 }
 
@@ -97,7 +100,7 @@ fn title(findable: &Findable<'_>, now: &str) -> Result<TitleBlock, Refusal> {
 }
 
 /// The moment of an RFC 3339 time, in its own offset.
-fn moment(time: &str) -> Result<Moment, Refusal> {
+pub(crate) fn moment(time: &str) -> Result<Moment, Refusal> {
     let unreadable = || Refusal::out_of_range("at", "a time with its offset, like 2031-04-02T07:31:05-05:00");
     let parts = jiff::fmt::strtime::parse("%Y-%m-%dT%H:%M:%S%:z", time).map_err(|_| unreadable())?;
     let date = parts.to_datetime().map_err(|_| unreadable())?;
@@ -107,43 +110,44 @@ fn moment(time: &str) -> Result<Moment, Refusal> {
     Moment::new(i32::from(date.year()), small(date.month()), small(date.day()), clock, offset).ok_or_else(unreadable)
 }
 
-fn attachment(room: FileText) -> Attachment {
-    Attachment {
-        name: room.name,
-        mime: "application/json".to_string(),
-        bytes: room.text.into_bytes(),
-        relationship: Relationship::Source,
-        description: "The room with its readings and its journal, as Truefall reads it back.".to_string(),
-    }
+/// Where the record stands in the journal: printed on every page, and as a code image beside it.
+fn evidence(file: &RoomFile) -> Option<Evidence> {
+    let last = file.journal.as_ref()?.last()?;
+    let code = format!("TRUEFALL ROOM {} ENTRY {} HEAD {}", file.room.id, last.seq, last.hash);
+    Some(Evidence { head: last.hash.clone(), code: (code.len() <= MOST_CODE).then_some(code) })
 }
 
-const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+/// The longest text that a small code image still shows to a telephone.
+const MOST_CODE: usize = 300;
 
-/// Bytes in base 64 with padding.
-///
-/// # Source
-/// RFC 4648, section 4 (recalled).
-fn base64(bytes: &[u8]) -> String {
-    let mut text = String::with_capacity(bytes.len().div_ceil(3) * 4);
-    for group in bytes.chunks(3) {
-        let word = group.iter().fold(0u32, |word, byte| word << 8 | u32::from(*byte)) << (8 * (3 - group.len()));
-        for k in 0..4 {
-            let letter = LETTERS[(word >> (18 - 6 * k) & 63) as usize] as char;
-            text.push(if k <= group.len() { letter } else { '=' });
-        }
-    }
-    text
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn base_64_of_the_published_words() {
-        // RFC 4648, section 10, test vectors (recalled).
-        let words =
-            [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foob", "Zm9vYg=="), ("foobar", "Zm9vYmFy")];
-        words.into_iter().for_each(|(word, text)| assert_eq!(base64(word.as_bytes()), text));
-    }
+/// The files inside the record, and the list of their digests.
+fn carried(file: &RoomFile, room: FileText) -> Result<Vec<Attachment>, Refusal> {
+    let readings = csv_readings::write(file)?;
+    let of = |name: String, mime: &str, text: String, relationship, description: &str| Attachment {
+        name,
+        mime: mime.to_string(),
+        bytes: text.into_bytes(),
+        relationship,
+        description: description.to_string(),
+    };
+    let mut all = vec![
+        of(
+            room.name,
+            "application/json",
+            room.text,
+            Relationship::Source,
+            "The room with its readings and its journal, as Truefall reads it back.",
+        ),
+        of(
+            format!("{}.readings.csv", file_name(&file.room.name)),
+            "text/csv",
+            readings,
+            Relationship::Data,
+            "Every reading that was taken, for a spreadsheet.",
+        ),
+    ];
+    let list = sums::write(all.iter().map(|one| (one.name.as_str(), sums::sha256(&one.bytes))));
+    let about = "The SHA-256 of each of them.";
+    all.push(of(sums::NAME.to_string(), "text/plain", list, Relationship::Supplement, about));
+    Ok(all)
 }

@@ -50,7 +50,12 @@ pub(crate) fn subject(entry: &Entry) -> Option<String> {
     let named = ["point", "rule", "item", "setup", "name"].iter().find_map(|field| payload.get(field));
     named
         .or_else(|| payload.pointer("/answer/question"))
-        .or_else(|| payload.pointer("/approval/joist"))?
+        .or_else(|| payload.pointer("/approval/joist"))
+        .or_else(|| {
+            ["product", "place", "name", "surface", "kind"]
+                .iter()
+                .find_map(|field| payload.pointer(&format!("/entry/what/{field}")))
+        })?
         .as_str()
         .map(str::to_string)
 }

@@ -4,5 +4,5 @@ mod history;
 mod state;
 mod view;
 
-pub(crate) use state::{read_private, read_room};
+pub(crate) use state::{empty_plan, read_private, read_room};
 pub(crate) use view::current_readings;

@@ -1,5 +1,6 @@
 //! The whole state of a room out of its tables, in the form of its file.
 
+use crate::commands::entries::PREFIX;
 use crate::commands::{answer, approval, reading, setup};
 use crate::json;
 use crate::refusal::Refusal;
@@ -21,10 +22,12 @@ pub(crate) fn read_room(read: &Read<'_>, id: &RoomId) -> Result<RoomFile, Refusa
         readings: read.readings().of_room(id)?.into_iter().map(reading).collect(),
         rules: document(read, id, "rules")?.unwrap_or_default(),
         layers: document(read, id, "layers")?,
+        works: document(read, id, "works")?.unwrap_or_default(),
         gate: read.answers().of_room(id)?.into_iter().map(answer).collect(),
         approvals: read.approvals().of_room(id)?.into_iter().map(approval).collect(),
         target: document(read, id, "target")?,
         done: read.ticks().of_room(id)?.into_iter().filter(|tick| tick.done).map(|tick| tick.item).collect(),
+        entries: entries(read, id)?,
         journal: None,
         private: Vec::new(),
     })
@@ -40,6 +43,29 @@ fn head(read: &Read<'_>, room: Room) -> Result<RoomHead, Refusal> {
         store::Units::Millimetres => Units::Mm,
     };
     Ok(RoomHead { id: room.id.to_string(), name: room.name, units, place, created: room.created_at })
+}
+
+/// The entries in the order they happened, with the private texts that are still kept.
+fn entries(read: &Read<'_>, room: &RoomId) -> Result<Vec<RecordEntry>, Refusal> {
+    let documents = read.documents().of_room(Some(room))?;
+    let bodies = documents.iter().filter(|document| document.name.starts_with(PREFIX));
+    let mut entries: Vec<RecordEntry> = bodies.map(|document| json::read(&document.body)).collect::<Result<_, _>>()?;
+    for text in entries.iter_mut().filter_map(private_text) {
+        if let Some(revealed) = read.reveal(text)? {
+            *text = revealed;
+        }
+    }
+    entries.sort_by(|a, b| (&a.at, &a.id).cmp(&(&b.at, &b.id)));
+    Ok(entries)
+}
+
+/// The text of an entry that is private, where it has one.
+fn private_text(entry: &mut RecordEntry) -> Option<&mut String> {
+    match &mut entry.what {
+        EntryKind::Note(Note { text }) => Some(text),
+        EntryKind::Person(Person { name, .. }) | EntryKind::SignOff(SignOff { name, .. }) => Some(name),
+        _ => None,
+    }
 }
 
 fn document<T: DeserializeOwned>(read: &Read<'_>, room: &RoomId, name: &str) -> Result<Option<T>, Refusal> {

@@ -89,6 +89,7 @@ fn view(file: RoomFile, undo: Option<UndoView>) -> RoomView {
         room: file.room,
         approvals: file.approvals.into_iter().filter(|approval| !approval.withdrawn).collect(),
         layers: file.layers,
+        works: file.works,
         target: file.target,
         done: file.done,
         undo,

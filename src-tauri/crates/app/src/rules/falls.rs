@@ -48,7 +48,7 @@ pub(crate) fn check(name: &str) -> Result<(), Refusal> {
 }
 
 /// Every rule there is to choose from.
-pub(super) fn views(rules: &Rules) -> Vec<FallsView> {
+pub(crate) fn views(rules: &Rules) -> Vec<FallsView> {
     let view = |(k, fall): (usize, FallRule)| FallsView {
         chosen: rules.falls.as_ref().map_or(k == 0, |name| *name == fall.rule.name),
         least: fall.least.map(Slope::to_ratio),

@@ -46,6 +46,15 @@ wire! {
         pub ways: Vec<FlushWay>,
         /// The cleats that carry the deck, below the tops of the joists.
         pub cleats: f64,
+        /// The top of the recessed deck over the room's subfloor; negative is lower.
+        pub deck: f64,
+        /// What is left of the bed over each joist that stands up into it.
+        pub beds: Vec<BedOver>,
+        /// The shower's finished floor at the drain, over the room's subfloor.
+        pub at_drain: f64,
+        /// The length to cut the drain's riser to, where its ends are known.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub riser: Option<f64>,
         pub falls: Vec<FallDesign>,
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub drain: Option<DrainClash>,
@@ -65,6 +74,20 @@ wire! {
         pub thickness: f64,
         /// The height of its top.
         pub top: f64,
+    }
+
+    /// The bed over a joist whose top stands above the deck.
+    pub struct BedOver {
+        pub joist: String,
+        /// How far its top stands above the deck.
+        pub proud: f64,
+        /// The bed over the deck where the joist comes nearest to the drain.
+        pub bed: f64,
+        pub left: f64,
+        pub u: f64,
+        pub least: f64,
+        pub verdict: Verdict,
+        pub rule: RuleRef,
     }
 
     /// A layer changed so that the entry is flush.

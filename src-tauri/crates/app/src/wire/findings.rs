@@ -151,6 +151,15 @@ wire! {
         /// The straightedge that shows most.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub bar: Option<MapLine>,
+        /// Where a drop from each reading of a wet floor runs.
+        pub ways: Vec<MapWay>,
+    }
+
+    /// The way of a drop, from place to place.
+    pub struct MapWay {
+        pub places: Vec<(f64, f64)>,
+        /// Whether it ends in standing water, not at the drain.
+        pub stands: bool,
     }
 
     /// The part of the floor between two heights over the reference.

@@ -4,30 +4,46 @@
 //! From these types the TypeScript of the screens and the JSON Schema of the room file are generated.
 
 mod advice;
+mod backup;
 mod build_up;
 mod commands;
+mod cutting;
 mod devices;
+mod drain;
+mod entries;
+mod fall;
 mod findings;
 mod height;
 mod plan;
+mod pour;
 mod readings;
 mod room;
 mod rules;
 mod tables;
+mod tiling;
 mod views;
+mod works;
 
 pub use advice::*;
+pub use backup::*;
 pub use build_up::*;
 pub use commands::*;
+pub use cutting::*;
 pub use devices::*;
+pub use drain::*;
+pub use entries::*;
+pub use fall::*;
 pub use findings::*;
 pub use height::*;
 pub use plan::*;
+pub use pour::*;
 pub use readings::*;
 pub use room::*;
 pub use rules::*;
 pub use tables::*;
+pub use tiling::*;
 pub use views::*;
+pub use works::*;
 
 /// The derives every wire type carries, and refusal of fields nobody knows.
 macro_rules! wire {

@@ -1,9 +1,13 @@
 //! The room file: everything about one room in one JSON document.
 
-use super::{Plan, Reading, Rules, Setup, Units, wire};
+use super::{Plan, Reading, RecordEntry, Rules, Setup, Units, Works, wire};
 
 /// The version of the room file that this program writes.
 pub const SCHEMA: u32 = 1;
+
+fn is_default(works: &Works) -> bool {
+    *works == Works::default()
+}
 
 wire! {
     /// A room as a file. Older files always open; newer ones are refused.
@@ -18,6 +22,9 @@ wire! {
         pub rules: Rules,
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub layers: Option<Layers>,
+        #[serde(skip_serializing_if = "is_default", default)]
+        #[ts(as = "Option<Works>")]
+        pub works: Works,
         #[serde(skip_serializing_if = "Vec::is_empty", default)]
         #[ts(as = "Option<Vec<GateAnswer>>")]
         pub gate: Vec<GateAnswer>,
@@ -31,6 +38,10 @@ wire! {
         #[serde(skip_serializing_if = "Vec::is_empty", default)]
         #[ts(as = "Option<Vec<String>>")]
         pub done: Vec<String>,
+        /// Tests, photographs, what lies behind the surfaces, people: in the order they happened.
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<RecordEntry>>")]
+        pub entries: Vec<RecordEntry>,
         /// Every change in order. Absent in a file written by hand.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub journal: Option<Vec<JournalEntry>>,
@@ -67,6 +78,19 @@ wire! {
         /// How far the membrane runs past the entry line; absent if it does not.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub membrane_lap: Option<f64>,
+        /// What the drain's riser is cut to; absent until it was measured.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub riser: Option<Riser>,
+    }
+
+    /// The two ends between which the drain's riser stands.
+    pub struct Riser {
+        /// The stop in the pipe's fitting over the top of the room's subfloor; negative is lower.
+        pub pipe: f64,
+        /// The stop in the drain's body below the top of its grate.
+        pub body: f64,
+        /// How far the grate is to stand below the finished floor beside it.
+        pub below: f64,
     }
 
     /// One layer.
@@ -77,6 +101,9 @@ wire! {
         /// Its thickness at the drain, where that differs.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub at_drain: Option<f64>,
+        /// By how much its thickness may be off, either way; absent for the usual.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub tolerance: Option<f64>,
     }
 
     /// What was seen when the framing was looked at.

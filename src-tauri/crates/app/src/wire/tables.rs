@@ -24,6 +24,18 @@ pub struct Requests {
     pub length: (LengthAsk, LengthView),
     /// Both sides of the entry line, the fall they give, and the drain between the joists.
     pub build_up: (BuildUpAsk, BuildUpView),
+    /// How much levelling compound or bed it takes.
+    pub pour: (PourAsk, PourView),
+    /// How a wet floor is to fall, and how it is put right.
+    pub fall: (FallAsk, FallView),
+    /// Where the drain may go.
+    pub drain: (DrainAsk, DrainView),
+    /// Which strip from which board, and in what order.
+    pub cutting: (CuttingAsk, CuttingView),
+    /// The strips at full size, to print.
+    pub templates: (CuttingAsk, FileBytes),
+    pub ledges: (LedgesAsk, LedgesView),
+    pub tiling: (TilingAsk, TilingView),
     pub rules: (OfRoom, RulesView),
     pub history: (OfRoom, HistoryView),
     /// Makes one change: the only way to change anything but undo.
@@ -32,6 +44,18 @@ pub struct Requests {
     /// Opens a copy of a demo room.
     pub demo: (DemoAsk, Imported),
     pub room_import: (ImportAsk, Imported),
+    /// What a room file or a record would bring in.
+    pub file_look: (FileAsk, FileLook),
+    /// Takes in a room file or a record.
+    pub file_import: (FileAsk, Imported),
+    /// The copies that were made by themselves.
+    pub backups: (Nothing, BackupsView),
+    /// Everything in one file.
+    pub backup_make: (Nothing, FileBytes),
+    /// What a backup holds beside what is here.
+    pub backup_look: (BackupAsk, BackupLook),
+    /// Takes in what is not here.
+    pub backup_restore: (BackupAsk, Restored),
     pub room_export: (OfRoom, FileText),
     pub readings_import: (CsvAsk, Imported),
     /// Where to lay the straightedge, and what the gauges found.
@@ -56,6 +80,10 @@ pub struct Requests {
     pub engineer: (EngineerAsk, EngineerQuestion),
     /// The sheets of the room as a PDF.
     pub record: (OfRoom, FileBytes),
+    /// The tests of a room and what they came to.
+    pub tests: (OfRoom, TestsView),
+    /// What its record holds besides readings and tests.
+    pub entries: (OfRoom, EntriesView),
     /// Instruments over the air, and the readings that wait.
     pub devices: (Nothing, DevicesView),
     pub devices_look: (DevicesLook, DevicesView),
@@ -95,8 +123,14 @@ pub struct Commands {
     pub tile_set: TileSet,
     pub falls_set: FallsSet,
     pub layers_set: LayersSet,
+    pub pour_set: PourSet,
+    pub fall_plan_set: FallPlanSet,
+    pub ledges_set: LedgesSet,
+    pub tiling_set: TilingSet,
     pub target_set: TargetSet,
     pub tick_set: TickSet,
+    pub entry_put: EntryPut,
+    pub entry_remove: EntryRemove,
 }
 
 /// What a host tells every screen after a change.

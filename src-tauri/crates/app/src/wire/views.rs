@@ -2,7 +2,7 @@
 
 use super::{
     Approval, Decision, FallsView, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface, Target, Tile,
-    Units, Verdict, wire, words,
+    Units, Verdict, Works, wire, words,
 };
 
 words! {
@@ -13,6 +13,22 @@ words! {
         TenMillimetres,
         HundredMillimetres,
         SwappedDigits,
+    }
+}
+
+words! {
+    /// How the room of a file stands to the rooms that are here.
+    pub enum Here {
+        /// It is not here.
+        No,
+        /// It is here, with the same entries.
+        Same,
+        /// It is here, and the file has more.
+        Behind,
+        /// It is here, with everything in the file and more.
+        Ahead,
+        /// It is here and went another way.
+        Differs,
     }
 }
 
@@ -80,6 +96,7 @@ wire! {
         pub decision: Decision,
         pub tile: Option<Tile>,
         pub layers: Option<Layers>,
+        pub works: Works,
         pub target: Option<Target>,
         pub done: Vec<String>,
         /// What *undo* would take back.
@@ -269,6 +286,47 @@ wire! {
         /// Keep it as a second room under this new id if the room is already here.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub as_room: Option<String>,
+    }
+
+    /// A file of any kind, to be looked at or taken in.
+    pub struct FileAsk {
+        /// The id of the write, where it is taken in.
+        pub id: String,
+        /// Its bytes in base 64.
+        pub base64: String,
+        /// Keep it as a second room under this new id if the room is already here.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub as_room: Option<String>,
+    }
+
+    /// What a file would bring in.
+    pub struct FileLook {
+        pub room: RoomHead,
+        pub readings: u32,
+        /// The entries of its journal; none in a file written by hand.
+        pub entries: u32,
+        /// When its last entry was made.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub last: Option<String>,
+        pub here: Here,
+        /// Why it cannot be relied on; absent where it holds.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub fault: Option<String>,
+    }
+
+    /// What a file proves.
+    pub struct Verified {
+        pub room: String,
+        pub entries: u32,
+        /// When its first and its last entry were made.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub first: Option<String>,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub last: Option<String>,
+        /// The last entry's hash, as it is printed on every page.
+        pub head: String,
+        /// What is carried inside and is as it was written.
+        pub files: Vec<String>,
     }
 
     pub struct CsvAsk {

@@ -14,11 +14,19 @@ pub fn build_up(view: &BuildUpView, say: Say) -> Vec<String> {
         format!("Flush with the {side}'s {} at {} instead of {}.", way.layer, say.length(way.to), say.bare(way.from))
     }));
     lines.push(format!("Cleats for the deck: {} below the tops of the joists.", say.length(view.cleats)));
+    lines.extend(view.beds.iter().map(|bed| bed_over(bed, say)));
+    lines.push(format!("Finished at the drain: {}.", say.length(view.at_drain)));
+    lines.extend(view.riser.map(|riser| format!("Cut the drain's riser {}, last of all.", say.length(riser))));
     lines.extend(view.falls.iter().flat_map(|fall| falls(fall, say)));
     lines.extend(view.drain.iter().map(|drain| clash(drain, say)));
     lines
         .push("Product data, local code and the licensed trades decide; this is arithmetic on what was put in.".into());
     lines
+}
+
+fn bed_over(bed: &BedOver, say: Say) -> String {
+    let (left, least) = (say.length(bed.left), say.length(bed.least));
+    format!("Bed over {}: {left} left (at least {least}): {}.", bed.joist, verdict(bed.verdict))
 }
 
 fn side(name: &str, side: &SideView, say: Say) -> Vec<String> {

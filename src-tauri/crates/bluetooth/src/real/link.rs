@@ -1,7 +1,7 @@
 //! One instrument: connected, resolved, subscribed to, and watched.
 
-use super::Hall;
 use super::trouble::trouble;
+use super::{Hall, Hold};
 use crate::Moment;
 use crate::decode::PRESENTATION_FORMAT;
 use crate::radio::{Characteristic, InstrumentId, LinkEvent, Uuid};
@@ -57,21 +57,24 @@ struct Line {
     notes: Option<BoxStream<'static, ValueNotification>>,
     /// What was subscribed to in this turn; a value that was read is told as such and not as a notification too.
     subscribed: BTreeSet<Uuid>,
-    /// A link is there, or under way.
+    /// No link is there or under way.
     apart: bool,
+    hold: Option<Hold>,
     deeds: Deeds,
 }
 
 /// Works until nobody gives orders any more.
 pub(super) async fn run(
     hall: Arc<Hall>,
+    hold: Option<Hold>,
     id: InstrumentId,
     mut orders: UnboundedReceiver<LinkOrder>,
     tell: Sender<Said>,
 ) {
     let mut lost = hall.lost.subscribe();
     let (subscribed, deeds) = (BTreeSet::new(), Deeds::new());
-    let mut line = Line { hall, id, tell, turn: 0, peripheral: None, notes: None, subscribed, apart: true, deeds };
+    let (turn, peripheral, notes, apart) = (0, None, None, true);
+    let mut line = Line { hall, id, tell, turn, peripheral, notes, subscribed, apart, hold, deeds };
     loop {
         tokio::select! {
             // What was sent comes before the word that the link is gone.
@@ -211,8 +214,12 @@ impl Line {
         if !std::mem::replace(&mut self.apart, true)
             && let Some((_, peripheral)) = self.peripheral.clone()
         {
-            let answer = self.hall.pace.answer;
-            tokio::spawn(async move { timeout(answer, peripheral.disconnect()).await });
+            let (answer, hold) = (self.hall.pace.answer, self.hold.clone());
+            tokio::spawn(async move {
+                // Gone or never there: then it is let go as well.
+                let _ = timeout(answer, peripheral.disconnect()).await;
+                drop(hold);
+            });
         }
     }
 }

@@ -46,9 +46,15 @@ pub struct RealRadio {
     orders: UnboundedSender<RadioOrder>,
     told: Receiver<RadioEvent>,
     hall: Arc<Hall>,
+    /// Held by every link until its instrument is let go.
+    held: Option<Hold>,
+    all_let_go: std::sync::mpsc::Receiver<()>,
     /// None where the system gives no thread; then there is no service.
     runtime: Option<Runtime>,
 }
+
+/// Kept as long as there is something to let go.
+type Hold = std::sync::mpsc::Sender<()>;
 
 /// What the adapter and the links share.
 struct Hall {
@@ -90,7 +96,8 @@ impl RealRadio {
             // The channel has room for the one word there is to say.
             None => drop(tell.try_send(RadioEvent::Adapter(Adapter::NoService))),
         }
-        Self { orders, told, hall, runtime }
+        let (held, all_let_go) = std::sync::mpsc::channel();
+        Self { orders, told, hall, held: Some(held), all_let_go, runtime }
     }
 
     fn order(&self, order: RadioOrder) {
@@ -105,8 +112,13 @@ impl Default for RealRadio {
     }
 }
 
+/// Waits until every instrument whose link was given up is let go, as long as an answer may take: one that is still
+/// held would not be found again.
 impl Drop for RealRadio {
     fn drop(&mut self) {
+        self.held = None;
+        // Nothing is ever sent: it ends when the last hold is dropped, or with the time.
+        let _ = self.all_let_go.recv_timeout(self.hall.pace.answer);
         if let Some(runtime) = self.runtime.take() {
             runtime.shutdown_background();
         }
@@ -124,7 +136,7 @@ impl Radio for RealRadio {
 
     fn link(&mut self, id: &InstrumentId) -> Box<dyn Link> {
         let handle = self.runtime.as_ref().map(Runtime::handle);
-        Box::new(RealLink::new(handle, &self.hall, id.clone()))
+        Box::new(RealLink::new(handle, &self.hall, self.held.clone(), id.clone()))
     }
 
     fn poll(&mut self, _: Moment, context: &mut Context<'_>) -> Poll<RadioEvent> {
@@ -145,11 +157,11 @@ struct RealLink {
 }
 
 impl RealLink {
-    fn new(handle: Option<&Handle>, hall: &Arc<Hall>, id: InstrumentId) -> Self {
+    fn new(handle: Option<&Handle>, hall: &Arc<Hall>, hold: Option<Hold>, id: InstrumentId) -> Self {
         let (orders, obeyed) = mpsc::unbounded_channel();
         let (tell, told) = mpsc::channel(MOST_WAITING);
         if let Some(handle) = handle {
-            handle.spawn(link::run(Arc::clone(hall), id, obeyed, tell));
+            handle.spawn(link::run(Arc::clone(hall), hold, id, obeyed, tell));
         }
         Self { orders, told, hall: Arc::clone(hall), turn: 0 }
     }

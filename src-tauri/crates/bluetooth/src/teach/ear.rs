@@ -21,8 +21,9 @@ pub enum Overheard {
 
 /// One instrument, and all that it sends.
 pub struct Ear {
-    radio: Box<dyn Radio>,
+    /// Before the radio, so that it is given up first.
     link: Box<dyn Link>,
+    radio: Box<dyn Radio>,
     id: InstrumentId,
     lines: BTreeMap<Uuid, Lines>,
     latest: Sample,
@@ -33,7 +34,7 @@ impl Ear {
     /// Looks for the instrument and connects to it as soon as it is heard.
     pub fn new(mut radio: Box<dyn Radio>, id: InstrumentId) -> Self {
         let link = radio.link(&id);
-        Self { radio, link, id, lines: BTreeMap::new(), latest: Sample::new(), connected: false }
+        Self { link, radio, id, lines: BTreeMap::new(), latest: Sample::new(), connected: false }
     }
 
     /// What is heard next, up to `now`.

@@ -23,7 +23,7 @@ use tokio::net::TcpListener;
 use tokio::sync::broadcast;
 
 /// The largest request that is read.
-const MOST_BYTES: usize = 1024 * 1024;
+const MOST_BYTES: usize = 64 << 20;
 
 /// What every request is answered from.
 #[derive(Clone)]
@@ -102,7 +102,7 @@ async fn dispatch(State(host): State<Host>, Path(name): Path<String>, body: Resu
 }
 
 fn too_large() -> Refusal {
-    Refusal::new(Kind::OutOfRange, "The request is larger than 1 MiB. Send it in parts, or use the command line.")
+    Refusal::new(Kind::OutOfRange, "The request is larger than 64 MiB. Use the command line for it.")
 }
 
 fn status(kind: Kind) -> StatusCode {

@@ -6,6 +6,7 @@
 
 mod alternatives;
 mod cut_list;
+mod full_size;
 mod map;
 mod mm;
 mod profiles;
@@ -15,6 +16,7 @@ mod verdict;
 
 pub use alternatives::{Alternative, Alternatives, Approval, Rise};
 pub use cut_list::{Action, CutList, Piece, Strip, Thickness};
+pub use full_size::{FullSize, FullSizeStop, FullSizeStrip};
 pub use map::{Band, JoistLine, Map, Opening, Side, Spot, Straightedge, Walls};
 pub use profiles::{Profile, ProfilePoint, Profiles};
 pub use readings::{Cell, ReadingRow, Readings};

@@ -11,6 +11,8 @@ pub struct Sheet {
     pub finding: Option<Finding>,
     pub verdicts: Vec<Verdict>,
     pub cautions: Vec<Caution>,
+    /// What the tests of the room came to.
+    pub tests: Vec<Verdict>,
     /// Short names of what nobody looked at, "bounce", "moisture": at the foot of every page.
     pub not_looked_at: Vec<String>,
     pub map: Option<Map>,

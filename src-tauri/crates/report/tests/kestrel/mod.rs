@@ -13,6 +13,7 @@ pub(crate) fn sheet() -> Sheet {
         finding: Some(finding()),
         verdicts: verdicts(),
         cautions: cautions(),
+        tests: vec![],
         not_looked_at: texts(&["rot and moisture under the tub", "bounce", "the underside of J6 by the door wall"]),
         map: Some(floor::map()),
         alternatives: Some(framing::alternatives()),

@@ -19,6 +19,7 @@ pub(crate) fn bare() -> Sheet {
         finding: None,
         verdicts: vec![],
         cautions: vec![],
+        tests: vec![],
         not_looked_at: vec![],
         map: None,
         alternatives: None,
@@ -84,6 +85,7 @@ pub(crate) fn saying(t: &str, reach: f64) -> Sheet {
         finding: Some(Finding { mark: Mark::Within, sentence: t(), todo: vec![t()] }),
         verdicts: [Mark::Within, Mark::Out, Mark::TooClose, Mark::NotTested].map(verdict).into(),
         cautions: vec![caution()],
+        tests: vec![],
         not_looked_at: vec![t()],
         map: Some(map(&t(), at(0.0), at(reach))),
         alternatives: Some(Alternatives {

@@ -1,13 +1,9 @@
 //! Whose water leaves where: every facet split along the steepest descent and followed to its outlet, exactly.
 
-use crate::drainage::flood::Flood;
-use crate::drainage::outlets::{Drained, Outlet};
+use super::descent::{Descent, NEAR, Next};
+use super::flood::Flood;
+use super::outlets::{Drained, Outlet};
 use crate::mesh::NONE;
-
-/// A facet this level, in mm per mm, sheds no water of its own.
-const LEVEL: f64 = 1e-12;
-/// Two places along an edge this near, as a share of it, are one.
-const NEAR: f64 = 1e-12;
 
 /// The plan area in mm² whose water leaves over an open edge.
 ///
@@ -44,21 +40,9 @@ impl Stream {
     }
 }
 
-/// What becomes of water at an edge.
-enum Next {
-    /// It runs on over the neighbouring facet, entering through this half-edge.
-    Over(usize),
-    /// It leaves over an open edge, or not.
-    Leaves(bool),
-    /// It runs along the edge to its lower end.
-    Down(usize),
-}
-
 struct Paths<'a> {
-    floor: &'a Drained,
+    way: Descent<'a>,
     flood: &'a Flood,
-    /// The direction of steepest descent of each facet, scaled by its slope.
-    descent: Vec<[f64; 2]>,
     /// Whether the water at each vertex leaves over an open edge, once it is known.
     known: Vec<Option<bool>>,
     /// How many crossings may still be followed: beyond any real floor, so that odd numbers cannot hold it up.
@@ -68,79 +52,48 @@ struct Paths<'a> {
 impl<'a> Paths<'a> {
     fn new(floor: &'a Drained, flood: &'a Flood) -> Self {
         let count = floor.mesh.triangles.len();
-        let descent = (0..count).map(|facet| floor.mesh.gradient(facet).map(|rise| -rise)).collect();
         let crossings = (count + 16).saturating_mul(count.min(4096) + 16);
-        Self { floor, flood, descent, known: vec![None; floor.outlets.len()], crossings }
+        Self { way: Descent::new(floor), flood, known: vec![None; floor.outlets.len()], crossings }
     }
 
     fn escaping_from(&mut self, facet: usize) -> f64 {
-        if self.is_level(facet) {
-            let escapes = self.spills(self.floor.mesh.triangles[facet][0]);
-            return if escapes { self.floor.mesh.area(facet) } else { 0.0 };
+        let mesh = self.way.mesh();
+        if self.way.is_level(facet) {
+            return if self.spills(mesh.triangles[facet][0]) { mesh.area(facet) } else { 0.0 };
         }
         let mut streams = self.sources(facet);
         let mut escaping = 0.0;
         while let Some(stream) = streams.pop() {
-            let leaves = match self.next(stream.half_edge) {
-                Next::Over(_) if self.crossings == 0 => self.spills(self.floor.mesh.from(stream.half_edge)),
+            let leaves = match self.way.next(stream.half_edge) {
+                Next::Over(_) if self.crossings == 0 => self.spills(mesh.from(stream.half_edge)),
                 Next::Over(entry) => {
                     self.crossings -= 1;
                     streams.extend(self.across(stream, entry));
                     continue;
                 }
-                Next::Leaves(leaves) => leaves,
-                Next::Down(vertex) => self.leaves_from(vertex),
+                Next::Leaves(outlet) => outlet == Outlet::Open,
+                Next::Down(vertex) | Next::Stands(vertex) => self.leaves_from(vertex),
             };
             escaping += if leaves { stream.area() } else { 0.0 };
         }
         escaping
     }
 
-    fn is_level(&self, facet: usize) -> bool {
-        self.descent[facet][0].hypot(self.descent[facet][1]) <= LEVEL
-    }
-
-    /// How far to the left of the flow over a facet a vertex lies.
-    fn aside(&self, facet: usize, vertex: usize) -> f64 {
-        let ([dx, dy], [x, y]) = (self.descent[facet], self.floor.mesh.xy[vertex]);
-        let [x0, y0] = self.floor.mesh.xy[self.floor.mesh.triangles[facet][0]];
-        dx * (y - y0) - dy * (x - x0)
-    }
-
-    /// Whether water on a facet leaves it through one of its half-edges.
-    fn flows_out(&self, half_edge: usize) -> bool {
-        let facet = half_edge / 3;
-        let (from, to) = (self.floor.mesh.from(half_edge), self.floor.mesh.to(half_edge));
-        let across = self.aside(facet, to) - self.aside(facet, from);
-        across > NEAR * self.descent[facet][0].hypot(self.descent[facet][1]) * self.length(half_edge)
-    }
-
-    fn flows_in(&self, half_edge: usize) -> bool {
-        let facet = half_edge / 3;
-        let (from, to) = (self.floor.mesh.from(half_edge), self.floor.mesh.to(half_edge));
-        let across = self.aside(facet, from) - self.aside(facet, to);
-        across > NEAR * self.descent[facet][0].hypot(self.descent[facet][1]) * self.length(half_edge)
-    }
-
-    fn length(&self, half_edge: usize) -> f64 {
-        let mesh = &self.floor.mesh;
-        crate::mesh::distance(mesh.xy[mesh.from(half_edge)], mesh.xy[mesh.to(half_edge)])
-    }
-
     /// The rain on a facet, where it leaves the facet.
     fn sources(&self, facet: usize) -> Vec<Stream> {
-        let mut across = self.floor.mesh.triangles[facet].map(|vertex| self.aside(facet, vertex));
+        let mesh = self.way.mesh();
+        let mut across = mesh.triangles[facet].map(|vertex| self.way.aside(facet, vertex));
         across.sort_by(f64::total_cmp);
         let [right, middle, left] = across;
-        let peak = 2.0 * self.floor.mesh.area(facet) / (left - right);
+        let peak = 2.0 * mesh.area(facet) / (left - right);
         let depth = |at: f64| {
             let share = if at < middle { (at - right) / (middle - right) } else { (left - at) / (left - middle) };
             if share.is_finite() { peak * share } else { peak }
         };
         let mut sources = Vec::with_capacity(2);
-        for half_edge in (3 * facet..3 * facet + 3).filter(|&half_edge| self.flows_out(half_edge)) {
-            let from = self.aside(facet, self.floor.mesh.from(half_edge));
-            let width = self.aside(facet, self.floor.mesh.to(half_edge)) - from;
+        for half_edge in (3 * facet..3 * facet + 3).filter(|&half_edge| self.way.flows_out(half_edge)) {
+            let from = self.way.aside(facet, mesh.from(half_edge));
+            let width = self.way.aside(facet, mesh.to(half_edge)) - from;
             let turn = ((middle - from) / width).clamp(0.0, 1.0);
             for (start, end) in [(0.0, turn), (turn, 1.0)].into_iter().filter(|(start, end)| end - start > NEAR) {
                 let at = |share: f64| depth((from + share * width).clamp(right, left)) * width;
@@ -150,22 +103,9 @@ impl<'a> Paths<'a> {
         sources
     }
 
-    fn next(&self, half_edge: usize) -> Next {
-        let mesh = &self.floor.mesh;
-        if self.floor.is_drain(half_edge) || self.floor.open[half_edge] {
-            return Next::Leaves(self.floor.open[half_edge] && !self.floor.is_drain(half_edge));
-        }
-        let twin = mesh.twin[half_edge];
-        if twin != NONE && !self.is_level(twin / 3) && self.flows_in(twin) {
-            return Next::Over(twin);
-        }
-        let (from, to) = (mesh.from(half_edge), mesh.to(half_edge));
-        Next::Down(if mesh.z[from] < mesh.z[to] { from } else { to })
-    }
-
     /// A stream entering a facet, where it leaves it: parted at the corner across where it runs to both sides of it.
     fn across(&self, stream: Stream, entry: usize) -> Vec<Stream> {
-        let split = self.split(entry);
+        let split = self.way.split(entry);
         let entering = Stream {
             half_edge: entry,
             from: 1.0 - stream.to,
@@ -178,22 +118,9 @@ impl<'a> Paths<'a> {
         kept.map(|(from, to)| self.leaving(entering.part(from, to), split)).collect()
     }
 
-    /// Where along an entry, or beyond it, the flow through the corner across enters: the flow parts there.
-    fn split(&self, entry: usize) -> f64 {
-        let facet = entry / 3;
-        let mesh = &self.floor.mesh;
-        let from = self.aside(facet, mesh.from(entry));
-        let width = self.aside(facet, mesh.to(entry)) - from;
-        (self.aside(facet, mesh.opposite(entry)) - from) / width
-    }
-
     /// The same water at the edge through which it leaves the facet it entered.
     fn leaving(&self, entering: Stream, split: f64) -> Stream {
-        let facet = entering.half_edge / 3;
-        let before = 0.5 * (entering.from + entering.to) < split;
-        // Before the split it leaves through the side that ends where the entry starts, after it through the other.
-        let side = 3 * facet + (entering.half_edge % 3 + if before { 2 } else { 1 }) % 3;
-        let (near, far) = if before { (split, 0.0) } else { (1.0, split) };
+        let (side, near, far) = self.way.side(entering.half_edge, 0.5 * (entering.from + entering.to), split);
         let share = |at: f64| ((near - at) / (near - far)).clamp(0.0, 1.0);
         let (from, to) = (share(entering.to), share(entering.from));
         let stretch = (entering.to - entering.from) / (to - from).max(f64::MIN_POSITIVE);
@@ -208,9 +135,10 @@ impl<'a> Paths<'a> {
                 break known;
             }
             trail.push(at);
-            match self.step(at) {
+            match self.after(at) {
                 Next::Down(lower) if trail.len() <= self.known.len() => at = lower,
-                Next::Leaves(leaves) => break leaves,
+                Next::Leaves(outlet) => break outlet == Outlet::Open,
+                Next::Stands(vertex) => break self.spills(vertex),
                 _ => break self.spills(at),
             }
         };
@@ -218,60 +146,12 @@ impl<'a> Paths<'a> {
         leaves
     }
 
-    /// From a vertex down the steepest way to the next vertex.
-    fn step(&self, vertex: usize) -> Next {
-        let mesh = &self.floor.mesh;
-        if let Some(outlet) = self.floor.outlets[vertex] {
-            return Next::Leaves(outlet == Outlet::Open);
-        }
-        let (mut steepest, mut next) = (0.0, Next::Leaves(self.spills(vertex)));
-        for &edge in mesh.leaving(vertex) {
-            let slope = self.descent[edge / 3][0].hypot(self.descent[edge / 3][1]);
-            if slope > steepest && self.flows_in_from_corner(edge) {
-                (steepest, next) = (slope, Next::Over(edge));
-            }
-            let before = 3 * (edge / 3) + (edge % 3 + 2) % 3;
-            for (end, along) in [(mesh.to(edge), edge), (mesh.from(before), before)] {
-                let slope = (mesh.z[vertex] - mesh.z[end]) / self.length(along);
-                if slope > steepest {
-                    (steepest, next) = (slope, Next::Down(end));
-                }
-            }
-        }
-        match next {
-            Next::Over(edge) => self.follow(edge),
+    /// From a vertex down the steepest way, over as many facets as it crosses.
+    fn after(&self, vertex: usize) -> Next {
+        match self.way.step(vertex) {
+            Next::Over(edge) => self.way.run(self.way.across_from(edge), |_, _| ()),
             other => other,
         }
-    }
-
-    /// Whether the flow over a facet runs from the start of this half-edge into the facet.
-    fn flows_in_from_corner(&self, half_edge: usize) -> bool {
-        let facet = half_edge / 3;
-        let corner = self.aside(facet, self.floor.mesh.from(half_edge));
-        let (right, left) =
-            (self.aside(facet, self.floor.mesh.to(half_edge)), self.aside(facet, self.floor.mesh.opposite(half_edge)));
-        let opposite = 3 * facet + (half_edge % 3 + 1) % 3;
-        !self.is_level(facet) && right < corner && corner < left && self.flows_out(opposite)
-    }
-
-    /// From the start of a half-edge over its facet and on, until the water leaves or reaches a vertex.
-    fn follow(&self, start: usize) -> Next {
-        let facet = start / 3;
-        let mesh = &self.floor.mesh;
-        let mut edge = 3 * facet + (start % 3 + 1) % 3;
-        let (right, left) = (self.aside(facet, mesh.from(edge)), self.aside(facet, mesh.to(edge)));
-        let mut share = ((self.aside(facet, mesh.from(start)) - right) / (left - right)).clamp(0.0, 1.0);
-        for _ in 0..4 * mesh.triangles.len() + 16 {
-            match self.next(edge) {
-                Next::Over(entry) => {
-                    let drop = Stream { half_edge: entry, from: 1.0 - share, to: 1.0 - share, first: 0.0, last: 0.0 };
-                    let leaving = self.leaving(drop, self.split(entry));
-                    (edge, share) = (leaving.half_edge, leaving.from);
-                }
-                other => return other,
-            }
-        }
-        Next::Leaves(self.spills(mesh.from(edge)))
     }
 
     /// Whether the spill path from a vertex ends at an open edge.
@@ -284,7 +164,7 @@ impl<'a> Paths<'a> {
                 next => at = next,
             }
         }
-        self.floor.outlets[at] == Some(Outlet::Open)
+        self.way.floor.outlets[at] == Some(Outlet::Open)
     }
 }
 
@@ -347,12 +227,12 @@ mod tests {
     /// A reading with two ways down parts the drops that come to it by how they happen to be stepped; there the rule of
     /// the steepest way holds, as it does in the exact answer.
     fn drop_escapes(paths: &mut Paths, start: [f64; 2]) -> bool {
-        let floor = paths.floor;
+        let floor = paths.way.floor;
         let ([mut x, mut y], mut triangle) = (start, 0);
         for _ in 0..3_000 {
             let Some((facet, _)) = floor.mesh.locate([x, y], 1e-6) else { break };
             triangle = facet;
-            let [dx, dy] = paths.descent[facet];
+            let [dx, dy] = floor.mesh.gradient(facet).map(|rise| -rise);
             let slope = dx.hypot(dy).max(1e-30);
             (x, y) = ((x + dx / slope).clamp(0.0, 1200.0), (y + dy / slope).clamp(0.0, 900.0));
             if x >= 1200.0 {

@@ -1,8 +1,10 @@
 //! Where water runs on a floor, where it stands, and where it leaves.
 
 mod catchment;
+mod descent;
 mod falls;
 pub(crate) mod flood;
+mod flow_path;
 pub(crate) mod outlets;
 pub(crate) mod ponds;
 
@@ -15,6 +17,7 @@ use crate::units::{Area, Length, Ratio, Slope, Volume};
 
 pub use falls::{FacetFall, FallLimits, FallRule, FallVerdict};
 use flood::{Flood, Network};
+pub use flow_path::{FlowEnd, FlowPath, flow_paths};
 pub use outlets::Drain;
 pub use ponds::Pond;
 

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use nalgebra::{DMatrix, DVector};
 
 use super::MOST_SETUPS;
+use crate::least_squares::LeastSquares;
 
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Unknown {
@@ -56,18 +57,18 @@ impl Adjusted {
         if kept.len() > MOST_SETUPS {
             return None;
         }
-        let mut triangle = Triangle::new(kept.len());
+        let mut system = LeastSquares::new(kept.len());
         let mut eliminated = BTreeMap::new();
         for (unknown, rows) in by_eliminated(rows, &kept) {
             let weighted: Vec<Weighted> = rows.into_iter().map(|row| Weighted::new(row, &kept)).collect();
             match unknown {
-                None => weighted.iter().for_each(|row| triangle.add(row.kept.as_slice(), row.value)),
+                None => weighted.iter().for_each(|row| system.add(row.kept.as_slice(), row.value)),
                 Some(unknown) => {
-                    eliminated.insert(unknown.clone(), eliminate(&weighted, &mut triangle));
+                    eliminated.insert(unknown.clone(), eliminate(&weighted, &mut system));
                 }
             }
         }
-        let (values, covariance) = triangle.solve()?;
+        let (values, covariance) = system.solve()?;
         Some(Self { kept, values, covariance, eliminated })
     }
 
@@ -146,7 +147,7 @@ impl Weighted {
 }
 
 /// Splits rows into one that gives their common unknown and others free of it, by an orthogonal projection.
-fn eliminate(rows: &[Weighted], triangle: &mut Triangle) -> Eliminated {
+fn eliminate(rows: &[Weighted], system: &mut LeastSquares) -> Eliminated {
     let own = rows.iter().map(|row| row.own * row.own).sum::<f64>().sqrt();
     let right = rows.iter().map(|row| row.own * row.value).sum::<f64>() / own;
     let mut factors: BTreeMap<usize, f64> = BTreeMap::new();
@@ -162,50 +163,7 @@ fn eliminate(rows: &[Weighted], triangle: &mut Triangle) -> Eliminated {
             *free.entry(index).or_default() += factor;
         }
         let free: Vec<(usize, f64)> = free.into_iter().collect();
-        triangle.add(&free, row.value - share * right);
+        system.add(&free, row.value - share * right);
     }
     Eliminated { own, right, factors: factors.into_iter().collect() }
-}
-
-/// Rows reduced to a triangle, a batch at a time.
-struct Triangle {
-    size: usize,
-    batch: Vec<(Vec<f64>, f64)>,
-    reduced: Vec<(Vec<f64>, f64)>,
-}
-
-impl Triangle {
-    fn new(size: usize) -> Self {
-        Self { size, batch: Vec::new(), reduced: Vec::new() }
-    }
-
-    fn add(&mut self, factors: &[(usize, f64)], value: f64) {
-        let mut row = vec![0.0; self.size];
-        factors.iter().for_each(|&(index, factor)| row[index] = factor);
-        self.batch.push((row, value));
-        if self.batch.len() >= 4 * self.size + 64 {
-            self.reduce();
-        }
-    }
-
-    fn reduce(&mut self) {
-        let rows: Vec<(Vec<f64>, f64)> = self.reduced.drain(..).chain(self.batch.drain(..)).collect();
-        let all =
-            DMatrix::from_fn(rows.len(), self.size + 1, |i, j| if j < self.size { rows[i].0[j] } else { rows[i].1 });
-        let r = all.qr().unpack_r();
-        let row = |i: usize| ((0..self.size).map(|j| r[(i, j)]).collect(), r[(i, self.size)]);
-        self.reduced = (0..r.nrows().min(self.size)).map(row).collect();
-    }
-
-    /// The kept unknowns and their covariance.
-    fn solve(mut self) -> Option<(DVector<f64>, DMatrix<f64>)> {
-        self.reduce();
-        if self.reduced.len() < self.size {
-            return None;
-        }
-        let r = DMatrix::from_fn(self.size, self.size, |i, j| self.reduced[i].0[j]);
-        let right = DVector::from_fn(self.size, |i, _| self.reduced[i].1);
-        let inverse = r.solve_upper_triangular(&DMatrix::identity(self.size, self.size))?;
-        Some((&inverse * right, &inverse * inverse.transpose()))
-    }
 }

@@ -93,15 +93,14 @@ pub fn fit(points: &[Point], reading_sd: Length, estimator: Estimator) -> Result
 
 impl Fit {
     fn of(points: &[Point], sd: f64, estimator: Estimator, moments: Moments, weight: impl Fn(usize) -> f64) -> Self {
-        let residuals: Vec<Length> = points.iter().map(|point| Length::mm(residual(&moments, point))).collect();
-        let rss = sum_of_squares(&residuals);
         let dof = points.len().saturating_sub(3);
         let checked = dof > 0 && estimator != Estimator::Orthogonal;
-        let redundancy = checked.then(|| redundancies(points, &moments, weight));
-        let w = redundancy.as_ref().map(|all| normalised(&residuals, all, sd));
+        let Checks { residuals, redundancy, w } = Checks::of(points, &moments, weight, sd, checked);
+        let rss = sum_of_squares(&residuals);
         let s0 = (dof > 0).then(|| Ratio::of((rss / dof as f64).sqrt() / sd));
         let plane = of_moments(&moments);
         let (rss, reading_sd) = (Area::mm2(rss), Length::mm(sd));
+        let (redundancy, w) = (checked.then_some(redundancy), checked.then_some(w));
         Self { plane, estimator, residuals, rss, dof, s0, redundancy, w, reading_sd, moments }
     }
 
@@ -162,20 +161,34 @@ fn sum_of_squares(residuals: &[Length]) -> f64 {
     sums.iter().sum::<f64>() + rest.iter().map(|v| v.to_mm() * v.to_mm()).sum::<f64>()
 }
 
-fn redundancies(points: &[Point], moments: &Moments, weight: impl Fn(usize) -> f64) -> Vec<Ratio> {
-    let (mean, across, along) = (1.0 / moments.weight, 1.0 / moments.across, 1.0 / moments.along);
-    let redundancy = |(index, point): (usize, &Point)| {
-        let [dx, dy, _] = moments.centred(point);
-        let (q, r) = (dx * across, (dy - moments.shear * dx) * along);
-        Ratio::of((1.0 - weight(index) * (mean + q * q + r * r)).clamp(0.0, 1.0))
-    };
-    points.iter().enumerate().map(redundancy).collect()
+/// Each reading against the plane, in the order of the readings; redundancy and w are empty where nothing is checked.
+struct Checks {
+    residuals: Vec<Length>,
+    redundancy: Vec<Ratio>,
+    w: Vec<Ratio>,
 }
 
-fn normalised(residuals: &[Length], redundancy: &[Ratio], sd: f64) -> Vec<Ratio> {
-    let w =
-        |(v, r): (&Length, &Ratio)| Ratio::of(if is_checked(*r) { v.to_mm() / (sd * r.to_f64().sqrt()) } else { 0.0 });
-    residuals.iter().zip(redundancy).map(w).collect()
+impl Checks {
+    fn of(points: &[Point], moments: &Moments, weight: impl Fn(usize) -> f64, sd: f64, checked: bool) -> Self {
+        let room = if checked { points.len() } else { 0 };
+        let mut residuals = vec![Length::ZERO; points.len()];
+        let mut redundancy = vec![Ratio::ZERO; room];
+        let mut w = vec![Ratio::ZERO; room];
+        for (residual, point) in residuals.iter_mut().zip(points) {
+            *residual = Length::mm(self::residual(moments, point));
+        }
+        let (mean, across, along) = (1.0 / moments.weight, 1.0 / moments.across, 1.0 / moments.along);
+        for (index, (redundancy, point)) in redundancy.iter_mut().zip(points).enumerate() {
+            let [dx, dy, _] = moments.centred(point);
+            let (q, r) = (dx * across, (dy - moments.shear * dx) * along);
+            *redundancy = Ratio::of((1.0 - weight(index) * (mean + q * q + r * r)).clamp(0.0, 1.0));
+        }
+        for ((w, residual), redundancy) in w.iter_mut().zip(&residuals).zip(&redundancy) {
+            let own = sd * redundancy.to_f64().sqrt();
+            *w = Ratio::of(if is_checked(*redundancy) { residual.to_mm() / own } else { 0.0 });
+        }
+        Self { residuals, redundancy, w }
+    }
 }
 
 #[cfg(test)]

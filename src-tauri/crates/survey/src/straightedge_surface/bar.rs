@@ -24,6 +24,15 @@ impl Bar {
     }
 }
 
+impl Bar {
+    /// Whether two bars lie so near one another, either way round, that settling them comes to the same.
+    pub(super) fn is_near(&self, other: &Self) -> bool {
+        const NEAR: f64 = 30.0;
+        let ends = |from, to| distance(self.from, from) < NEAR && distance(self.to, to) < NEAR;
+        distance(self.low, other.low) < NEAR && (ends(other.from, other.to) || ends(other.to, other.from))
+    }
+}
+
 /// What each reading weighs in a gap.
 #[derive(Default)]
 pub(super) struct Weights(pub(super) Vec<(usize, f64)>);

@@ -7,6 +7,7 @@ use super::chord::{Aim, Found, best_over};
 use super::ray::{Crossing, Lean, Start, Surface};
 use super::reach::Reach;
 use super::supported::best_from;
+use crate::golden_section::golden_section;
 use crate::mesh::{Mesh, NONE, distance};
 
 /// A line through a low place or a support, that may be worth turning a little.
@@ -25,7 +26,14 @@ const EVERY_PAIR: usize = 80;
 /// Lines that score below this share of the best are not looked at closer.
 const POOR: f64 = 0.6;
 /// So many of the best lines are turned for the very best.
-const TURNED: usize = 48;
+const TURNED: usize = 32;
+/// So many of the best bars are settled.
+const SETTLED: usize = 6;
+/// How closely a low place on an edge is found, as a share of the edge: at first, and when it is settled.
+const COARSE: f64 = 1e-3;
+const FINE: f64 = 2e-5;
+/// How closely a direction is found beside a place, as radians for each share of an edge.
+const ANGLE: f64 = 0.1;
 
 pub(super) struct Search<'a> {
     surface: Surface<'a>,
@@ -34,6 +42,8 @@ pub(super) struct Search<'a> {
     aim: Aim,
     best: Option<Bar>,
     least: f64,
+    /// Bars that score no better are not wanted at all.
+    floor: f64,
     turns: Vec<Turn>,
     behind: Vec<Crossing>,
     ahead: Vec<Crossing>,
@@ -45,11 +55,10 @@ impl<'a> Search<'a> {
         let surface = Surface::new(mesh);
         let reach = Reach::new(mesh, &surface.z, length);
         let (turns, behind, ahead) = (Vec::new(), Vec::new(), Vec::new());
-        let mut search = Self { surface, reach, length, aim, best: None, least, turns, behind, ahead };
+        let mut search = Self { surface, reach, length, aim, best: None, least, floor: least, turns, behind, ahead };
         search.over_vertices();
         search.over_edges();
         search.turn_the_best();
-        search.settle();
         search.best
     }
 
@@ -242,6 +251,7 @@ impl<'a> Search<'a> {
         self.turns.sort_by(|p, q| q.score.total_cmp(&p.score));
     }
 
+    /// Looks closer at the best lines, and then at the best bars that come of them.
     fn turn_the_best(&mut self) {
         self.sort_turns();
         let of = |turns: &[Turn], keep: &dyn Fn(&Turn) -> bool| -> Vec<Turn> {
@@ -250,88 +260,121 @@ impl<'a> Search<'a> {
         let low = of(&self.turns, &|turn| !turn.as_support && matches!(turn.start, Start::Vertex(_)));
         let support = of(&self.turns, &|turn| turn.as_support);
         let edges = of(&self.turns, &|turn| matches!(turn.start, Start::OnEdge(..)));
-        for turn in low.into_iter().chain(support) {
-            self.turn(turn);
+        let mut bars: Vec<Bar> = self.best.iter().cloned().collect();
+        for turn in low.into_iter().chain(support).chain(edges) {
+            bars.extend(self.afresh(|search| match turn.start {
+                Start::OnEdge(edge, share) => {
+                    search.slide(edge, (share - 1.0 / 6.0, share + 1.0 / 6.0), (turn.from, turn.to), COARSE);
+                }
+                Start::Vertex(_) => search.turn(turn, COARSE),
+            }));
         }
-        for turn in edges {
-            if let Start::OnEdge(edge, share) = turn.start {
-                self.slide(edge, share, 0.5 * (turn.from + turn.to), 0.5 * (turn.to - turn.from));
+        bars.sort_by(|p, q| q.score.total_cmp(&p.score));
+        let mut apart: Vec<Bar> = Vec::with_capacity(SETTLED);
+        for bar in bars {
+            if apart.len() < SETTLED && !apart.iter().any(|other| other.is_near(&bar)) {
+                apart.push(bar);
             }
+        }
+        for bar in apart {
+            self.better(|search| search.settle(bar, COARSE));
+        }
+        if let Some(best) = self.best.clone() {
+            self.better(|search| search.settle(best, FINE));
         }
     }
 
-    /// Turns a line about its start for the best score between two angles (golden section).
-    fn turn(&mut self, turn: Turn) {
-        const GOLDEN: f64 = 0.618_033_988_749_894_8;
-        let (mut from, mut to) = (turn.from, turn.to);
-        let mut score = |angle: f64| self.line(turn.start, angle, turn.as_support, !turn.as_support);
+    /// Keeps what a part of the search finds, if it is better.
+    fn better(&mut self, look: impl FnOnce(&mut Self)) {
+        let found = self.afresh(look).filter(|bar| self.best.as_ref().is_none_or(|best| bar.score > best.score));
+        self.best = found.or(self.best.take());
+    }
+
+    /// The best bar of one part of the search alone.
+    fn afresh(&mut self, look: impl FnOnce(&mut Self)) -> Option<Bar> {
+        let (best, least) = (self.best.take(), std::mem::replace(&mut self.least, self.floor));
+        look(self);
+        let found = std::mem::replace(&mut self.best, best);
+        self.least = least;
+        found
+    }
+
+    /// Turns a line about its start for the best score between two angles.
+    fn turn(&mut self, turn: Turn, fine: f64) {
         let role = usize::from(turn.as_support);
-        let (mut p, mut q) = (to - GOLDEN * (to - from), from + GOLDEN * (to - from));
-        let (mut at_p, mut at_q) = (score(p)[role], score(q)[role]);
-        while to - from > 1e-7 {
-            if at_p >= at_q {
-                (to, q, at_q) = (q, p, at_p);
-                p = to - GOLDEN * (to - from);
-                at_p = score(p)[role];
-            } else {
-                (from, p, at_p) = (p, q, at_q);
-                q = from + GOLDEN * (to - from);
-                at_q = score(q)[role];
-            }
-        }
+        let score = |angle: f64| self.line(turn.start, angle, turn.as_support, !turn.as_support)[role];
+        golden_section((turn.from, turn.to), ANGLE * fine, score);
     }
 
-    /// Moves a low place along its edge and turns the line over it, step by step, as long as the score grows.
-    fn slide(&mut self, edge: usize, share: f64, angle: f64, around: f64) {
-        let mut score = |share: f64, angle: f64| {
+    /// Moves a low place along its edge, and over every place turns the line to its best, until it is known within
+    /// `fine`, as a share of the edge.
+    fn slide(&mut self, edge: usize, (from, to): (f64, f64), (least, most): (f64, f64), fine: f64) {
+        let over = |share: f64| {
             let start = Start::OnEdge(edge, share);
-            self.follow(start, angle, Lean::Left);
-            self.low_at(start, angle)
+            let score = |angle: f64| {
+                self.follow(start, angle, Lean::Left);
+                self.low_at(start, angle)
+            };
+            golden_section((least, most), ANGLE * fine, score)
         };
-        let (mut at, mut step, mut turned) = ((score(share, angle), share, angle), 1.0, 0.0_f64);
-        for _ in 0..200 {
-            // Eight ways, turned by the golden angle each time, so that no ridge hides between them for long.
-            turned += 2.399_963_229_728_653;
-            let way = |k: u32| (turned + f64::from(k) * PI / 4.0).sin_cos();
-            let tried = (0..8).map(way).map(|(along, about)| {
-                let (share, angle) = ((at.1 + step * along / 6.0).clamp(0.0, 1.0), at.2 + step * about * around);
-                (score(share, angle), share, angle)
-            });
-            let best = tried.fold(at, |best, tried| if tried.0 > best.0 { tried } else { best });
-            step = if best.0 > at.0 { (step * 1.3).min(1.0) } else { step * 0.7 };
-            at = best;
-            if step < 1e-5 {
-                return;
-            }
-        }
+        golden_section((from.max(0.0), to.min(1.0)), fine, over);
     }
 
-    /// Tries the best bar against the readings beside it: lines through two of them, and turns about each.
-    fn settle(&mut self) {
+    /// Tries a bar against the readings beside it: lines through two of them, turns about each, and its low place
+    /// moved along the edges between them; again from what comes of it, as long as it grows.
+    fn settle(&mut self, bar: Bar, fine: f64) {
+        self.least = bar.score;
+        self.best = Some(bar);
         for _ in 0..4 {
             let Some(bar) = self.best.clone() else { return };
-            let readings: Vec<usize> = bar.weights.iter().map(|&(vertex, _)| vertex).collect();
             let toward = (bar.to[1] - bar.from[1]).atan2(bar.to[0] - bar.from[0]);
-            for &vertex in &readings {
-                for &other in readings.iter().filter(|&&other| other != vertex) {
+            for &(vertex, weight) in &bar.weights {
+                for &(other, _) in bar.weights.iter().filter(|&&(other, _)| other != vertex) {
                     let ([x, y], [to_x, to_y]) = (self.mesh().xy[vertex], self.mesh().xy[other]);
                     self.line(Start::Vertex(vertex), (to_y - y).atan2(to_x - x), true, true);
                 }
-                let turn = Turn {
-                    score: 0.0,
-                    start: Start::Vertex(vertex),
-                    as_support: false,
-                    from: toward - 0.05,
-                    to: toward + 0.05,
-                };
-                self.turn(turn);
-                self.turn(Turn { as_support: true, ..turn });
-                self.turn(Turn { as_support: true, from: turn.from + PI, to: turn.to + PI, ..turn });
+                // Within one of these there is one peak, as a rule.
+                for (from, to) in [(-0.05, -0.02), (-0.02, 0.0), (0.0, 0.02), (0.02, 0.05)] {
+                    let (from, to) = (toward + from, toward + to);
+                    let turn = Turn { score: 0.0, start: Start::Vertex(vertex), as_support: false, from, to };
+                    if weight < 0.0 {
+                        self.turn(turn, fine);
+                    } else {
+                        self.turn(Turn { as_support: true, ..turn }, fine);
+                        self.turn(Turn { as_support: true, from: from + PI, to: to + PI, ..turn }, fine);
+                    }
+                }
+            }
+            for (edge, stretch) in self.edges_at(&bar) {
+                // A little way round there may be another peak.
+                for (from, to) in [(-0.25, -0.05), (-0.05, 0.05), (0.05, 0.25)] {
+                    self.slide(edge, stretch, (toward + from, toward + to), fine);
+                }
             }
             if self.best.as_ref().is_some_and(|best| best.score <= bar.score + 1e-5) {
                 return;
             }
         }
+    }
+
+    /// The edges that pass the low place under a bar within a finger's breadth, and the stretch of each beside it.
+    fn edges_at(&self, bar: &Bar) -> Vec<(usize, (f64, f64))> {
+        const BREADTH: f64 = 20.0;
+        /// Half of the stretch.
+        const BESIDE: f64 = 60.0;
+        let mesh = self.mesh();
+        let under = bar.weights.iter().filter(|(_, weight)| *weight < 0.0);
+        let edges = under.flat_map(|&(reading, _)| mesh.leaving(reading));
+        let nearest = edges.map(|&edge| {
+            let ([x, y], [to_x, to_y]) = (mesh.xy[mesh.from(edge)], mesh.xy[mesh.to(edge)]);
+            let (along_x, along_y) = (to_x - x, to_y - y);
+            let along = (bar.low[0] - x) * along_x + (bar.low[1] - y) * along_y;
+            let square = along_x * along_x + along_y * along_y;
+            let share = (along / square).clamp(0.0, 1.0);
+            let off = distance(bar.low, [x + share * along_x, y + share * along_y]);
+            (edge, (share - BESIDE / square.sqrt(), share + BESIDE / square.sqrt()), off)
+        });
+        nearest.filter(|&(.., off)| off <= BREADTH).map(|(edge, stretch, _)| (edge, stretch)).collect()
     }
 }
 

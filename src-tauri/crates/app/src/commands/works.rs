@@ -1,0 +1,67 @@
+//! What was planned beyond the framing, each part replaced whole.
+
+use super::{Apply, Page, inverse};
+use crate::refusal::Refusal;
+use crate::room::empty_plan;
+use crate::wire::{FallPlanSet, LedgesSet, PourSet, TilingSet, Works};
+use crate::{fall, ledges, pour, tiling};
+use store::Inverse;
+
+impl Page<'_> {
+    /// Puts what was planned in the place of what was planned before.
+    pub(super) fn put_works(&self, works: &Works) -> Result<(), Refusal> {
+        self.put("works", (*works != Works::default()).then_some(works))
+    }
+
+    fn change_works<T>(&self, change: impl FnOnce(&mut Works) -> T) -> Result<T, Refusal> {
+        let mut works: Works = self.document("works")?.unwrap_or_default();
+        let old = change(&mut works);
+        self.put_works(&works)?;
+        Ok(old)
+    }
+}
+
+impl Apply for PourSet {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+        self.pour.as_ref().map_or(Ok(()), pour::check)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.change_works(|works| std::mem::replace(&mut works.pour, self.pour.clone()))?;
+        inverse(&PourSet { pour: old })
+    }
+}
+
+impl Apply for FallPlanSet {
+    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+        let plan = page.document("plan")?.unwrap_or_else(empty_plan);
+        self.fall.as_ref().map_or(Ok(()), |fall| fall::check(fall, &plan))
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.change_works(|works| std::mem::replace(&mut works.fall, self.fall.clone()))?;
+        inverse(&FallPlanSet { fall: old })
+    }
+}
+
+impl Apply for LedgesSet {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+        ledges::check(&self.ledges)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.change_works(|works| std::mem::replace(&mut works.ledges, self.ledges.clone()))?;
+        inverse(&LedgesSet { ledges: old })
+    }
+}
+
+impl Apply for TilingSet {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+        self.tiling.as_ref().map_or(Ok(()), tiling::check)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.change_works(|works| std::mem::replace(&mut works.tiling, self.tiling.clone()))?;
+        inverse(&TilingSet { tiling: old })
+    }
+}

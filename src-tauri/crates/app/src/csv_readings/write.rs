@@ -1,0 +1,149 @@
+//! The readings of a room as a CSV file, for a spreadsheet or another room.
+
+use crate::refusal::{Kind, Refusal};
+use crate::room::current_readings;
+use crate::wire::{Reading, RoomFile, Sense, Setup};
+use std::collections::{HashMap, HashSet};
+
+/// The columns, all of which [`super::columns`] reads back.
+const HEADER: [&str; 15] = [
+    "point",
+    "x_mm",
+    "y_mm",
+    "sense",
+    "reading_mm",
+    "entered",
+    "setup",
+    "time",
+    "by",
+    "sd_mm",
+    "length_mm",
+    "x2_mm",
+    "y2_mm",
+    "note",
+    "stands",
+];
+
+/// Every reading that was ever taken, in order, after the benchmark of each set-up. What was corrected or
+/// taken back stays in the list and says so under `stands`.
+///
+/// # Errors
+/// `internal` if memory does not suffice.
+pub(crate) fn write(file: &RoomFile) -> Result<String, Refusal> {
+    let mut out = csv::Writer::from_writer(Vec::new());
+    let known = Known::of(file);
+    let benchmarks = file.setups.iter().map(benchmark);
+    let readings = file.readings.iter().map(|reading| row(reading, &known));
+    for cells in std::iter::once(HEADER.map(str::to_string)).chain(benchmarks).chain(readings) {
+        out.write_record(cells).map_err(|error| unwritten(&error))?;
+    }
+    let bytes = out.into_inner().map_err(|error| unwritten(&error))?;
+    String::from_utf8(bytes).map_err(|error| unwritten(&error))
+}
+
+/// What each row looks up.
+struct Known<'r> {
+    places: HashMap<&'r str, (f64, f64)>,
+    current: HashSet<&'r str>,
+}
+
+impl<'r> Known<'r> {
+    fn of(file: &'r RoomFile) -> Self {
+        Self {
+            places: file.plan.points.iter().map(|point| (point.id.as_str(), (point.x, point.y))).collect(),
+            current: current_readings(file).map(|reading| reading.id.as_str()).collect(),
+        }
+    }
+}
+
+fn unwritten(error: &dyn std::fmt::Display) -> Refusal {
+    Refusal::new(Kind::Internal, format!("The readings could not be written: {error}."))
+}
+
+fn benchmark(setup: &Setup) -> [String; 15] {
+    let stands = if setup.withdrawn { "taken back" } else { "in force" };
+    let mut cells = std::array::from_fn(|_| String::new());
+    cells[0] = "BM".to_string();
+    cells[3] = "down".to_string();
+    cells[4] = setup.opening.mm.to_string();
+    cells[5] = setup.opening.text.clone();
+    cells[6] = setup.id.clone();
+    cells[7] = setup.opening.at.clone();
+    cells[9] = setup.sd_mm.to_string();
+    cells[14] = stands.to_string();
+    cells
+}
+
+fn row(reading: &Reading, known: &Known<'_>) -> [String; 15] {
+    let place = known.places.get(reading.point.as_str());
+    let mm = |value: Option<f64>| value.map(|value| value.to_string()).unwrap_or_default();
+    // A tilt is kept as rise over run; its reading is the rise over the foot.
+    let value = match (reading.sense, reading.length) {
+        (Sense::Tilt, Some(foot)) => reading.value * foot,
+        _ => reading.value,
+    };
+    [
+        reading.point.clone(),
+        mm(place.map(|place| place.0)),
+        mm(place.map(|place| place.1)),
+        sense(reading.sense).to_string(),
+        value.to_string(),
+        reading.entered.clone(),
+        reading.setup.clone(),
+        reading.at.clone(),
+        reading.by.clone().unwrap_or_default(),
+        reading.sd_mm.to_string(),
+        mm(reading.length),
+        mm(reading.to.map(|to| to.0)),
+        mm(reading.to.map(|to| to.1)),
+        reading.note.clone().unwrap_or_default(),
+        stands(reading, known).to_string(),
+    ]
+}
+
+fn sense(sense: Sense) -> &'static str {
+    match sense {
+        Sense::Down => "down",
+        Sense::Up => "up",
+        Sense::Gap => "gap",
+        Sense::Tilt => "tilt",
+    }
+}
+
+fn stands(reading: &Reading, known: &Known<'_>) -> &'static str {
+    match (reading.withdrawn, known.current.contains(reading.id.as_str())) {
+        (true, _) => "taken back",
+        (false, true) => "in force",
+        (false, false) => "corrected",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::App;
+    use crate::clock::Clock;
+    use crate::wire::{CsvAsk, DemoAsk};
+
+    #[test]
+    fn what_is_written_is_read_back_into_another_room() {
+        for name in ["kestrel", "rowan", "banksia"] {
+            let app = App::in_memory(Clock::fixed("2031-04-02T07:31:05-05:00", name)).expect("memory");
+            let room = app.open_demo(&DemoAsk { name: name.into(), id: "d".into() }).expect("a room").room;
+            let file = app.room_state(&room).expect("the room");
+            let csv = write(&file).expect("a file");
+            let empty = crate::wire::RoomFile { setups: vec![], readings: vec![], ..file.clone() };
+            let other = crate::wire::RoomHead { id: "other".into(), ..file.room.clone() };
+            let empty = serde_json::to_string(&crate::wire::RoomFile { room: other, ..empty }).expect("JSON");
+            app.import_room(&crate::wire::ImportAsk { id: "i".into(), file: empty, as_room: None }).expect("a room");
+            app.import_readings(&CsvAsk { id: "c".into(), room: "other".into(), csv }).expect(name);
+            let back = app.room_state("other").expect("the room");
+            let values = |file: &RoomFile| -> Vec<_> {
+                current_readings(file)
+                    .map(|one| (one.point.clone(), one.sense, one.value, one.entered.clone(), one.at.clone()))
+                    .collect()
+            };
+            assert_eq!(values(&back), values(&file), "{name}");
+        }
+    }
+}

@@ -1,0 +1,199 @@
+//! Where on the plan the drain may go, and what moving it costs.
+
+use crate::app::App;
+use crate::build_up::{outlet, place};
+use crate::refusal::{Kind, Refusal};
+use crate::rules::Figures;
+use crate::wire::*;
+use survey::drain_window::{Bar, DrainSite, Placed, placed};
+use survey::drainage::Drain as Outlet;
+use survey::units::{INCH_MM, Length};
+
+/// No more places than this along one side.
+const MOST: f64 = 120.0;
+
+impl App {
+    /// The window of a room's drain.
+    ///
+    /// # Errors
+    /// `not-found` for an unknown room, else as [`drain`].
+    pub fn drain(&self, ask: &DrainAsk) -> Result<DrainView, Refusal> {
+        drain(&self.room_state(&ask.room)?, ask.linear, ask.at)
+    }
+}
+
+/// The window of a room's drain, from its file.
+///
+/// # Errors
+/// `not-ready` without an outline, `not-finite` for a place that is none.
+fn drain(file: &RoomFile, linear: bool, at: Option<(f64, f64)>) -> Result<DrainView, Refusal> {
+    let window = Window::of(file, linear)?;
+    let at = at.or(file.plan.drain.as_ref().map(|drain| drain.from)).unwrap_or(window.middle());
+    if !at.0.is_finite() || !at.1.is_finite() {
+        return Err(Refusal::not_finite("drain: place"));
+    }
+    let places = window.places();
+    let found: Vec<DrainPlace> = places.iter().map(|&place| window.look(place)).collect();
+    let bars: Vec<DrainBar> = found.iter().map(gravest).collect();
+    let free = bars.iter().filter(|bar| **bar == DrainBar::Free).count();
+    let nearest = found.iter().filter(|place| place.bars.is_empty());
+    let nearest = nearest.min_by(|a, b| a.moved.total_cmp(&b.moved)).cloned();
+    Ok(DrainView {
+        linear,
+        origin: places.first().copied().unwrap_or(window.low),
+        step: window.step,
+        columns: window.columns() as u32,
+        free: free as f64 / bars.len().max(1) as f64,
+        bars,
+        at: window.look(at),
+        nearest,
+        hole: window.site.hole.to_mm(),
+        clearance: window.site.clearance.to_mm(),
+    })
+}
+
+struct Window<'f> {
+    file: &'f RoomFile,
+    site: DrainSite,
+    linear: bool,
+    low: (f64, f64),
+    high: (f64, f64),
+    step: f64,
+}
+
+impl<'f> Window<'f> {
+    fn of(file: &'f RoomFile, linear: bool) -> Result<Self, Refusal> {
+        let outline = &file.plan.outline;
+        if outline.len() < 3 {
+            let message = "There is no room to put a drain in yet. Lay out the plan, then ask again.";
+            return Err(Refusal::new(Kind::NotReady, message));
+        }
+        let least = |of: fn(&(f64, f64)) -> f64| outline.iter().map(of).fold(f64::INFINITY, f64::min);
+        let most = |of: fn(&(f64, f64)) -> f64| outline.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+        let (low, high) = ((least(|c| c.0), least(|c| c.1)), (most(|c| c.0), most(|c| c.1)));
+        let unit = if file.room.units == Units::In { INCH_MM } else { 25.0 };
+        let step = unit.max((high.0 - low.0).max(high.1 - low.1) / MOST);
+        Ok(Self { file, site: site(file), linear, low, high, step })
+    }
+
+    fn middle(&self) -> (f64, f64) {
+        ((self.low.0 + self.high.0) / 2.0, (self.low.1 + self.high.1) / 2.0)
+    }
+
+    fn columns(&self) -> usize {
+        ((self.high.0 - self.low.0) / self.step).floor() as usize
+    }
+
+    /// The middles of the fields, row by row.
+    fn places(&self) -> Vec<(f64, f64)> {
+        let rows = ((self.high.1 - self.low.1) / self.step).floor() as usize;
+        let at = |low: f64, k: usize| low + (k as f64 + 0.5) * self.step;
+        let columns = self.columns();
+        (0..rows)
+            .flat_map(|row| (0..columns).map(move |column| (column, row)))
+            .map(|(column, row)| (at(self.low.0, column), at(self.low.1, row)))
+            .collect()
+    }
+
+    /// A line through a place, from wall to wall along the entry, else the place itself.
+    fn drain_at(&self, at: (f64, f64)) -> Outlet {
+        if !self.linear {
+            return Outlet::Point(place(&at));
+        }
+        let along_y = self.file.plan.entry.is_some_and(|(a, b)| (a.0 - b.0).abs() < (a.1 - b.1).abs());
+        let (from, to) = match along_y {
+            true => ((at.0, self.low.1), (at.0, self.high.1)),
+            false => ((self.low.0, at.1), (self.high.0, at.1)),
+        };
+        outlet(&Drain { from, to: Some(to), grate: None })
+    }
+
+    fn look(&self, at: (f64, f64)) -> DrainPlace {
+        let Placed { bars, perimeter, trap_arm } = placed(&self.site, place(&at), &self.drain_at(at));
+        let from = self.file.plan.drain.as_ref().map_or(at, |drain| drain.from);
+        let name = |bar: &Bar| match bar {
+            Bar::Joist(k) => self.file.plan.joists.get(*k).map(|joist| joist.id.clone()),
+            _ => None,
+        };
+        DrainPlace {
+            at,
+            joists: bars.iter().filter_map(name).collect(),
+            needs: perimeter.map(|edge| edge.needs.to_mm()),
+            allows: perimeter.map(|edge| edge.allows.to_mm()),
+            steepest: perimeter.map(|edge| edge.steepest().to_ratio()),
+            trap_arm: trap_arm.map(Length::to_mm),
+            moved: (at.0 - from.0).hypot(at.1 - from.1),
+            verdict: if bars.is_empty() { Verdict::Within } else { Verdict::Out },
+            bars: kinds(&bars),
+        }
+    }
+}
+
+/// Each kind of bar once.
+fn kinds(bars: &[Bar]) -> Vec<DrainBar> {
+    let kind = |bar: &Bar| match bar {
+        Bar::Wall => DrainBar::Wall,
+        Bar::Joist(_) => DrainBar::Joist,
+        Bar::Fall => DrainBar::Fall,
+        Bar::Trap => DrainBar::Trap,
+    };
+    let mut all: Vec<DrainBar> = bars.iter().map(kind).collect();
+    all.dedup();
+    all
+}
+
+fn gravest(place: &DrainPlace) -> DrainBar {
+    place.bars.first().copied().unwrap_or(DrainBar::Free)
+}
+
+fn site(file: &RoomFile) -> DrainSite {
+    let figures = Figures::of(&file.rules);
+    let plan = &file.plan;
+    let fall = file.works.fall.as_ref();
+    let trap = fall.and_then(|fall| Some((place(&fall.stack?), Length::mm(fall.trap_arm?))));
+    DrainSite {
+        corners: plan.outline.iter().map(place).collect(),
+        joists: plan.joists.iter().map(|joist| Length::mm(joist.at)).collect(),
+        joists_along_x: plan.joists_along == Axis::X,
+        joist_thickness: figures.length("joist-thickness"),
+        hole: figures.length("drain-hole"),
+        clearance: figures.length("drain-clearance"),
+        falls: figures.falls(),
+        trap,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(linear: bool, at: Option<(f64, f64)>) -> DrainView {
+        drain(&crate::demo("rowan").expect("the demo room"), linear, at).expect("a window")
+    }
+
+    #[test]
+    fn a_point_drain_meets_the_joist_where_it_is_and_the_fall_where_it_is_not() {
+        let view = of(false, None);
+        assert_eq!((view.at.bars.clone(), view.at.joists.clone()), (vec![DrainBar::Joist], vec!["J2".to_string()]));
+        let beside = of(false, Some((762.0, 19.25 * INCH_MM))).at;
+        assert_eq!(beside.bars, [DrainBar::Fall]);
+        // 0.53 in/ft at the near wall of 16.75 in, the far corner at 1/4 in per ft.
+        assert!(beside.steepest.is_some_and(|fall| (fall * 12.0 - 0.532).abs() < 1e-3), "{beside:?}");
+        assert_eq!((view.free, view.nearest), (0.0, None), "nowhere keeps clear of the joist and falls");
+    }
+
+    #[test]
+    fn a_linear_drain_only_has_to_clear_the_joists() {
+        let view = of(true, Some((762.0, 10.0 * INCH_MM)));
+        assert!(!view.at.bars.contains(&DrainBar::Joist), "{:?}", view.at);
+        assert_eq!(view.bars.len() as u32 % view.columns, 0);
+        assert!(view.bars.contains(&DrainBar::Joist));
+    }
+
+    #[test]
+    fn a_place_that_is_none_is_refused() {
+        let file = crate::demo("rowan").expect("the demo room");
+        assert!(drain(&file, false, Some((f64::NAN, 0.0))).is_err());
+        assert_eq!(of(false, Some((-500.0, 0.0))).at.bars[0], DrainBar::Wall);
+    }
+}

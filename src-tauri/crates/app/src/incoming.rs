@@ -1,0 +1,121 @@
+//! A file that comes in: a room file, or a record that carries one.
+
+use crate::app::App;
+use crate::base64;
+use crate::commands::read_file;
+use crate::refusal::{Kind, Refusal};
+use crate::verify::verify_room;
+use crate::wire::*;
+use report::{Carried, NotCarried};
+use store::RoomId;
+
+/// The largest room file that is read.
+const MOST_TEXT: usize = 256 << 20;
+
+/// What a file holds.
+pub(crate) struct Incoming {
+    /// The text of its room file.
+    pub(crate) room: String,
+    /// Everything it carries, by name; nothing where it is the room file itself.
+    pub(crate) files: Vec<(String, Vec<u8>)>,
+}
+
+/// The room file in bytes of any kind.
+///
+/// # Errors
+/// `not-ours` for a PDF that carries no room, `damaged` for a file that cannot be read, `not-json` for anything else.
+pub(crate) fn read_incoming(bytes: &[u8]) -> Result<Incoming, Refusal> {
+    match report::carried(bytes) {
+        Ok(files) => of_record(files),
+        Err(NotCarried::NotPdf) => Ok(Incoming { room: text(bytes)?, files: Vec::new() }),
+        Err(error) => Err(Refusal::new(Kind::Damaged, format!("{error} Ask for the file again.")).field("file")),
+    }
+}
+
+fn of_record(files: Vec<Carried>) -> Result<Incoming, Refusal> {
+    let mut rooms = files.iter().filter(|file| file.name.ends_with(".room.json"));
+    match (rooms.next(), rooms.next()) {
+        (Some(room), None) => {
+            let room = text(&room.bytes)?;
+            Ok(Incoming { room, files: files.into_iter().map(|file| (file.name, file.bytes)).collect() })
+        }
+        _ => {
+            let message = "This PDF is not a record of Truefall: it carries no room. Choose the record itself, not a print of it.";
+            Err(Refusal::new(Kind::NotOurs, message).field("file"))
+        }
+    }
+}
+
+fn text(bytes: &[u8]) -> Result<String, Refusal> {
+    if bytes.len() > MOST_TEXT {
+        return Err(Refusal::out_of_range("file", "a room file of at most 256 MiB"));
+    }
+    let text = std::str::from_utf8(bytes).map_err(|_| {
+        let message = "This file is neither a room file nor a record of Truefall. Choose one that Truefall wrote.";
+        Refusal::new(Kind::NotOurs, message).field("file")
+    })?;
+    Ok(text.to_string())
+}
+
+impl App {
+    /// What a file would bring in, before anything is done.
+    ///
+    /// # Errors
+    /// Whatever is wrong with the file.
+    pub fn look_at_file(&self, ask: &FileAsk) -> Result<FileLook, Refusal> {
+        let text = read_incoming(&decoded(&ask.base64)?)?.room;
+        let file = read_file(&text)?;
+        let fault = match &file.journal {
+            Some(_) => verify_room(&text).err().map(|refusal| refusal.message),
+            None => None,
+        };
+        let journal = file.journal.as_deref().unwrap_or_default();
+        Ok(FileLook {
+            here: self.standing(&file.room.id, journal)?,
+            readings: file.readings.len() as u32,
+            entries: journal.len() as u32,
+            last: journal.last().map(|entry| entry.at.clone()),
+            room: file.room,
+            fault,
+        })
+    }
+
+    /// Takes in what a file holds.
+    ///
+    /// # Errors
+    /// As [`App::import_room`].
+    pub fn import_file(&self, ask: &FileAsk) -> Result<Imported, Refusal> {
+        self.import_bytes(&ask.id, &decoded(&ask.base64)?, ask.as_room.clone())
+    }
+
+    /// The same from bytes.
+    ///
+    /// # Errors
+    /// As [`App::import_room`].
+    pub fn import_bytes(&self, id: &str, bytes: &[u8], as_room: Option<String>) -> Result<Imported, Refusal> {
+        let file = read_incoming(bytes)?.room;
+        self.import_room(&ImportAsk { id: id.to_string(), file, as_room })
+    }
+
+    /// How the room of a journal stands to the one that is here.
+    pub(crate) fn standing(&self, room: &str, journal: &[JournalEntry]) -> Result<Here, Refusal> {
+        let id = RoomId::from(room);
+        self.store.read(|read| {
+            if read.rooms().get(&id)?.is_none() {
+                return Ok(Here::No);
+            }
+            let ours = read.history(Some(&id))?;
+            let same = ours.iter().zip(journal).all(|(ours, theirs)| ours.hash.to_string() == theirs.hash);
+            Ok(match (same, journal.len().cmp(&ours.len())) {
+                (false, _) => Here::Differs,
+                (true, std::cmp::Ordering::Greater) => Here::Behind,
+                (true, std::cmp::Ordering::Equal) => Here::Same,
+                (true, std::cmp::Ordering::Less) => Here::Ahead,
+            })
+        })
+    }
+}
+
+fn decoded(text: &str) -> Result<Vec<u8>, Refusal> {
+    base64::read(text).ok_or_else(|| Refusal::out_of_range("base64", "bytes in base 64"))
+}

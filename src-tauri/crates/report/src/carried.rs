@@ -1,0 +1,192 @@
+//! The files that a sheet carries, read back out of its bytes.
+
+use flate2::read::ZlibDecoder;
+use lopdf::{Dictionary, Document, Object, Stream};
+use std::fmt;
+use std::io::Read;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+
+/// The most bytes that one carried file may unfold to.
+pub const MOST_CARRIED: u64 = 512 << 20;
+
+/// The most bytes that one table of objects may unfold to before the file is opened at all.
+const MOST_OBJECTS: u64 = 64 << 20;
+
+/// How deep a tree of names may go.
+const DEEPEST: usize = 16;
+
+/// A file that was carried inside a sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Carried {
+    pub name: String,
+    pub bytes: Vec<u8>,
+}
+
+/// Why nothing could be read back.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NotCarried {
+    /// The bytes are no PDF.
+    NotPdf,
+    /// It is a PDF, but cut off or altered where its parts are listed.
+    Unreadable,
+    /// The part of this name unfolds to more than is read.
+    TooLarge(String),
+    /// The part of this name is damaged.
+    Damaged(String),
+}
+
+impl fmt::Display for NotCarried {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotPdf => f.write_str("The file is not a PDF."),
+            Self::Unreadable => f.write_str("The PDF is cut off or damaged: its parts cannot be found."),
+            Self::TooLarge(name) => write!(f, "The PDF is not read: {name} in it unfolds to far more than it should."),
+            Self::Damaged(name) => write!(f, "{name} inside the PDF is damaged."),
+        }
+    }
+}
+
+impl std::error::Error for NotCarried {}
+
+/// The files inside a PDF in the order of its list; none for a PDF that carries nothing.
+///
+/// # Errors
+/// [`NotCarried`]. Whatever the bytes are, nothing unfolds without a bound.
+pub fn carried(pdf: &[u8]) -> Result<Vec<Carried>, NotCarried> {
+    let head = pdf.get(..1024.min(pdf.len())).unwrap_or_default();
+    if !head.windows(5).any(|five| five == b"%PDF-") {
+        return Err(NotCarried::NotPdf);
+    }
+    refuse_bombs(pdf)?;
+    // The library was written for files of good will: a panic of its own is a file that it cannot read.
+    let document = catch_unwind(AssertUnwindSafe(|| Document::load_mem(pdf)));
+    let document = document.map_err(|_| NotCarried::Unreadable)?.map_err(|_| NotCarried::Unreadable)?;
+    catch_unwind(AssertUnwindSafe(|| listed(&document))).map_err(|_| NotCarried::Unreadable)?
+}
+
+/// Tables of objects are unfolded while a file is opened, so each is measured before.
+fn refuse_bombs(pdf: &[u8]) -> Result<(), NotCarried> {
+    for mark in [&b"/ObjStm"[..], b"/XRef"] {
+        for at in places(pdf, mark) {
+            let Some(start) = places(pdf.get(at..).unwrap_or_default(), b"stream").next() else { continue };
+            let body = pdf.get(at + start + 6..).unwrap_or_default();
+            let folded = body.strip_prefix(b"\r\n").or_else(|| body.strip_prefix(b"\n")).unwrap_or(body);
+            // What is no such stream fails at once and is no bomb either.
+            let unfolded = std::io::copy(&mut ZlibDecoder::new(folded).take(MOST_OBJECTS + 1), &mut std::io::sink());
+            if unfolded.is_ok_and(|bytes| bytes > MOST_OBJECTS) {
+                return Err(NotCarried::TooLarge("a table of objects".to_string()));
+            }
+        }
+    }
+    Ok(())
+}
+
+fn places<'a>(bytes: &'a [u8], mark: &'a [u8]) -> impl Iterator<Item = usize> + 'a {
+    bytes.windows(mark.len()).enumerate().filter(move |(_, part)| *part == mark).map(|(at, _)| at)
+}
+
+fn listed(document: &Document) -> Result<Vec<Carried>, NotCarried> {
+    let catalog = document.catalog().map_err(|_| NotCarried::Unreadable)?;
+    let names = within(document, catalog, b"Names").and_then(|names| within(document, names, b"EmbeddedFiles"));
+    let mut files = Vec::new();
+    if let Some(tree) = names {
+        gather(document, tree, DEEPEST, &mut files)?;
+    }
+    Ok(files)
+}
+
+/// The files of one knot of the tree of names, and of the knots below it.
+fn gather(document: &Document, knot: &Dictionary, depth: usize, files: &mut Vec<Carried>) -> Result<(), NotCarried> {
+    if depth == 0 {
+        return Err(NotCarried::Unreadable);
+    }
+    for pair in list(document, knot, b"Names").chunks(2) {
+        if let Some(file) = pair.get(1).and_then(|file| dictionary(document, file)) {
+            files.push(read(document, file)?);
+        }
+    }
+    for kid in list(document, knot, b"Kids") {
+        if let Some(kid) = dictionary(document, kid) {
+            gather(document, kid, depth - 1, files)?;
+        }
+    }
+    Ok(())
+}
+
+fn read(document: &Document, file: &Dictionary) -> Result<Carried, NotCarried> {
+    let name = file.get(b"UF").or_else(|_| file.get(b"F")).ok().and_then(|name| lopdf::decode_text_string(name).ok());
+    let name = name.unwrap_or_default();
+    let stream = within(document, file, b"EF")
+        .and_then(|held| held.get(b"F").ok())
+        .and_then(|held| document.dereference(held).ok())
+        .and_then(|(_, held)| held.as_stream().ok());
+    let Some(stream) = stream else { return Err(NotCarried::Damaged(name)) };
+    let bytes = unfolded(stream, &name)?;
+    Ok(Carried { name, bytes })
+}
+
+/// The bytes of a stream: as they stand, or unfolded within a bound.
+fn unfolded(stream: &Stream, name: &str) -> Result<Vec<u8>, NotCarried> {
+    let damaged = || NotCarried::Damaged(name.to_string());
+    let filters = stream.filters().unwrap_or_default();
+    match filters.as_slice() {
+        [] => Ok(stream.content.clone()),
+        [b"FlateDecode"] => {
+            let mut bytes = Vec::new();
+            let reader = ZlibDecoder::new(stream.content.as_slice());
+            reader.take(MOST_CARRIED + 1).read_to_end(&mut bytes).map_err(|_| damaged())?;
+            if bytes.len() as u64 > MOST_CARRIED { Err(NotCarried::TooLarge(name.to_string())) } else { Ok(bytes) }
+        }
+        _ => Err(damaged()),
+    }
+}
+
+fn within<'a>(document: &'a Document, from: &'a Dictionary, key: &[u8]) -> Option<&'a Dictionary> {
+    from.get(key).ok().and_then(|object| dictionary(document, object))
+}
+
+fn dictionary<'a>(document: &'a Document, object: &'a Object) -> Option<&'a Dictionary> {
+    document.dereference(object).ok().and_then(|(_, object)| object.as_dict().ok())
+}
+
+fn list<'a>(document: &'a Document, from: &'a Dictionary, key: &[u8]) -> &'a [Object] {
+    let list = from.get(key).ok().and_then(|object| document.dereference(object).ok());
+    list.and_then(|(_, list)| list.as_array().ok()).map_or(&[], Vec::as_slice)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::kestrel;
+
+    #[test]
+    fn what_was_put_in_comes_out() {
+        let sheet = kestrel::sheet();
+        let files = carried(&crate::pdf(&sheet).expect("a sheet")).expect("readable");
+        let put: Vec<_> = sheet.attachments.iter().map(|one| (one.name.as_str(), one.bytes.as_slice())).collect();
+        let mut out: Vec<_> = files.iter().map(|one| (one.name.as_str(), one.bytes.as_slice())).collect();
+        out.sort_by_key(|(name, _)| put.iter().position(|(put, _)| put == name));
+        assert_eq!(out, put);
+    }
+
+    #[test]
+    fn what_is_no_sheet_says_so() {
+        assert_eq!(carried(b""), Err(NotCarried::NotPdf));
+        assert_eq!(carried(b"point,x_mm"), Err(NotCarried::NotPdf));
+        assert_eq!(carried(b"%PDF-1.7\n"), Err(NotCarried::Unreadable));
+        let whole = crate::pdf(&kestrel::sheet()).expect("a sheet");
+        assert_eq!(carried(&whole[..whole.len() / 2]), Err(NotCarried::Unreadable));
+    }
+
+    #[test]
+    fn a_bomb_is_not_unfolded() {
+        use flate2::{Compression, write::ZlibEncoder};
+        use std::io::Write;
+        let mut zeros = ZlibEncoder::new(Vec::new(), Compression::best());
+        (0..MOST_OBJECTS / 65_536 + 2).for_each(|_| zeros.write_all(&[0; 65_536]).expect("memory"));
+        let folded = zeros.finish().expect("memory");
+        let mut pdf = b"%PDF-1.7\n1 0 obj\n<</Type/ObjStm/N 1/First 4/Filter/FlateDecode>>\nstream\n".to_vec();
+        pdf.extend(folded);
+        assert_eq!(carried(&pdf), Err(NotCarried::TooLarge("a table of objects".to_string())));
+    }
+}

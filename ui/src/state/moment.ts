@@ -1,0 +1,8 @@
+import { spoken } from '../words/spoken.svelte'
+
+/** A time as this device writes it; what is no time stays as it is. */
+export function saidAt(time: string): string {
+  const date = new Date(time)
+  const style = { dateStyle: 'medium', timeStyle: 'short' } as const
+  return Number.isNaN(date.valueOf()) ? time : new Intl.DateTimeFormat(spoken.locale, style).format(date)
+}
