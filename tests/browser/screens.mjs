@@ -27,25 +27,12 @@ export async function furnish(page) {
   await write(page, fresh, 'plan-set', { plan })
   await putTests(page, demo.room)
   const metric = (await ask(page, 'demo', { name: 'banksia', id: crypto.randomUUID() })).room
-  await walkTilts(page, demo.room)
   const sheet = { least: 3, most: 10, yield_litres: 11.5, bag_kg: 27 }
   const pour = { kind: 'compound', product: 'invented compound, batch 7', over: 3, waste: 0.1, ...sheet }
   await write(page, metric, 'pour-set', { pour })
+  await walkTilts(page, demo.room)
   const shower = (await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })).room
   return { read: demo.room, empty, fresh, metric, shower }
-}
-
-/** A walk with a tilting foot along the first joist, closed on its far end. */
-async function walkTilts(page, room) {
-  const foot = 30 * INCH
-  const { plan } = await ask(page, 'room', { room })
-  const { x, y } = plan.points.find(({ id }) => id === 'J1@0')
-  for (const [k, text] of ['-0.12\u00b0', '0.01\u00b0', '0.13\u00b0'].entries()) {
-    const { value, sd_mm } = await ask(page, 'tilt', { room, text, unit: 'degrees', foot })
-    const to = [x, y + (k + 1) * foot]
-    const step = { setup: '', point: 'J1@0', sense: 'tilt', entered: text, value, sd_mm, source: 'typed' }
-    await write(page, room, 'reading-add', { reading: crypto.randomUUID(), ...step, length: foot, to })
-  }
 }
 
 /** A flood test that leaks, a cable that may be buried, a membrane that cures for a long time. */
@@ -64,6 +51,19 @@ async function putTests(page, room) {
   await put('t2', { kind: 'heat-cable', product: 'mat 2 x 5 ft', ...label, readings })
   const cure = { kind: 'cure', product: 'liquid membrane', hours: 200000 }
   await put('t3', { ...cure, finished: at })
+}
+
+/** A walk with a tilting foot along the first joist, closed on its far end. */
+async function walkTilts(page, room) {
+  const foot = 30 * INCH
+  const { plan } = await ask(page, 'room', { room })
+  const { x, y } = plan.points.find(({ id }) => id === 'J1@0')
+  for (const [k, text] of ['-0.12\u00b0', '0.01\u00b0', '0.13\u00b0'].entries()) {
+    const { value, sd_mm } = await ask(page, 'tilt', { room, text, unit: 'degrees', foot })
+    const to = [x, y + (k + 1) * foot]
+    const step = { setup: '', point: 'J1@0', sense: 'tilt', entered: text, value, sd_mm, source: 'typed' }
+    await write(page, room, 'reading-add', { reading: crypto.randomUUID(), ...step, length: foot, to })
+  }
 }
 
 /** A floor in millimetres, half read. */

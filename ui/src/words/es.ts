@@ -11,8 +11,8 @@ import { history, newRoom, record, room, rooms, rules, settings, structure } fro
 import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
-import { tilt } from './es/tilt'
 import { fall, keep, plainUnit, pour } from './es/works'
+import { tilt } from './es/tilt'
 
 /** El español de la obra, como se habla en América. */
 export const es: typeof enUS = {

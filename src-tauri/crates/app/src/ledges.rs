@@ -72,7 +72,7 @@ fn view(ledge: &Ledge, figures: &Figures) -> LedgeView {
 
 fn read(ledge: &Ledge, figures: &Figures) -> Option<Estimate<Slope>> {
     if let Some(tilt) = ledge.tilt {
-        return Some(pitch_of_tilt(Angle::degrees(tilt), Angle::degrees(figures.value("tilt-sd"))));
+        return Some(pitch_of_tilt(Angle::degrees(tilt), Angle::degrees(figures.value("ledge-tilt-sd"))));
     }
     // Down from a line: what reads more lies lower.
     let (back, front) = (ledge.back?, ledge.front?);

@@ -37,7 +37,7 @@ impl App {
         let tilt = tilt(&ask.text, ask.unit, &figures)?;
         let sd = match ask.sd_degrees {
             Some(degrees) => Angle::degrees(positive("sd_degrees", degrees)?.to_mm()).to_slope(),
-            None => Angle::degrees(figures.value("tilt-sd")).to_slope(),
+            None => Slope::ratio(figures.value("tilt-sd")),
         };
         Ok(TiltView { value: tilt.to_ratio(), rise: tilt.times(foot).to_mm(), sd_mm: sd.times(foot).to_mm() })
     }
