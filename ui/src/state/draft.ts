@@ -290,6 +290,15 @@ function letters(column: number): string {
   return before + String.fromCharCode(65 + rest)
 }
 
+/** How far apart neighbouring points of a flat survey lie at most: what is narrower can hide between them. */
+export function widest({ reads, stations, grid }: Draft): number | undefined {
+  const steps = stations.slice(1).map((station, k) => station - stations[k]!)
+  const joists = reads === 'joists' || reads === 'both' ? steps : []
+  const floor = reads === 'floor' || reads === 'both' ? [grid] : []
+  const all = [...joists, ...floor]
+  return all.length > 0 ? Math.max(...all) : undefined
+}
+
 /** The draft a plan was made from, as far as a rectangle with even joists can tell. */
 export function draftFrom(plan: Plan, units: Units): Draft {
   const draft = draftOf('bath', units)

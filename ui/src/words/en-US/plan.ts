@@ -57,6 +57,7 @@ export const plan = {
   fewer: 'One fewer',
   more: 'One more',
   keep: 'Keep this plan',
+  nearer: (bar: string, step: string) => `Points ${step} apart, or a gauge, test a ${bar} bar.`,
   keepShort: 'Keep',
   left: 'This plan is as you left it and not kept yet.',
   startOver: 'Start over',

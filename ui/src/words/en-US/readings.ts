@@ -24,6 +24,7 @@ export const readings = {
   begin: 'Read the mark',
 
   openFirst: 'Read this mark first.',
+  beforeClosing: 'One place worth another look? Not once it is closed.',
   closeNow: 'All read. Read the mark again to close.',
   closeEarly: 'Read the mark again to close.',
   sense: { down: 'Down from the line', up: 'Up from the mark' },

@@ -57,6 +57,7 @@ export const plan = {
   fewer: 'Uno menos',
   more: 'Uno más',
   keep: 'Guardar este plano',
+  nearer: (bar: string, step: string) => `Una regla de ${bar} se comprueba con puntos cada ${step}, o con galga.`,
   keepShort: 'Guardar',
   left: 'El plano está como lo dejó y todavía no se guarda.',
   startOver: 'Empezar de nuevo',

@@ -25,6 +25,7 @@ export const readings = {
   begin: 'Leer la marca',
 
   openFirst: 'Lea primero esta marca.',
+  beforeClosing: '¿Falta mirar algún lugar? Después de cerrar ya no.',
   closeNow: 'Todo leído. Lea otra vez la marca para cerrar.',
   closeEarly: 'Lea otra vez la marca para cerrar.',
   sense: { down: 'Hacia abajo desde la línea', up: 'Hacia arriba desde la marca' },
