@@ -182,11 +182,12 @@ wire! {
         pub room: String,
     }
 
-    /// Asks what a number would mean as the reading of a point.
+    /// Asks what a number would mean as the reading of a point; of the mark of the set-up where none is named.
     pub struct EntryAsk {
         pub room: String,
         pub setup: String,
-        pub point: String,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub point: Option<String>,
         pub text: String,
     }
 
