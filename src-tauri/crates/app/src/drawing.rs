@@ -157,12 +157,15 @@ fn layer(thing: HiddenThing) -> &'static str {
 }
 
 impl App {
-    /// The readings of a room as `csv`, or its plan as `dxf` or `svg`.
+    /// The readings of a room as `csv`, its plan as `dxf` or `svg`, its reminders as `ics`.
     ///
     /// # Errors
     /// `not-found` if there is no such room, `out-of-range` for another kind of file.
     pub fn drawing(&self, room: &str, kind: &str) -> Result<FileText, Refusal> {
         let file = self.room_state(room)?;
+        if kind == "ics" {
+            return self.reminders(room);
+        }
         if kind == "csv" {
             let name = format!("{}.readings.csv", file_name(&file.room.name));
             return Ok(FileText { name, text: csv_readings::write(&file)? });
@@ -171,7 +174,7 @@ impl App {
         let text = match kind {
             "dxf" => dxf::write(&drawing),
             "svg" => svg::write(&drawing, &file.room.name),
-            _ => return Err(Refusal::out_of_range("kind", "csv, dxf or svg")),
+            _ => return Err(Refusal::out_of_range("kind", "csv, dxf, svg or ics")),
         };
         Ok(FileText { name: format!("{}.{kind}", file_name(&file.room.name)), text })
     }

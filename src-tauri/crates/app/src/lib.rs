@@ -43,6 +43,7 @@ mod photographs;
 mod pour;
 mod record;
 mod refusal;
+mod reminders;
 mod requests;
 mod room;
 mod room_file;

@@ -141,7 +141,7 @@ fn export(app: &App, ask: ExportAsk, output: Option<&Path>) -> Result<(), Refusa
     };
     let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("json");
     match ending {
-        "csv" | "dxf" | "svg" => app::write_whole(path, app.drawing(&ask.room, ending)?.text.as_bytes()),
+        "csv" | "dxf" | "svg" | "ics" => app::write_whole(path, app.drawing(&ask.room, ending)?.text.as_bytes()),
         "zip" => app::write_whole(path, &app.everything_bytes(&ask.room)?),
         _ => app::write_whole(path, app.export_file(&ask)?.text.as_bytes()),
     }

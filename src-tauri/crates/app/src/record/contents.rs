@@ -3,7 +3,10 @@
 use super::Findable;
 use crate::wire::*;
 use crate::words;
-use report::model::{Listed, Sheet, Signature};
+use report::model::{Finding, Listed, Sheet, Signature};
+
+/// So many sentences of what to do stand on a page for a client.
+const FOR_A_CLIENT: usize = 3;
 
 /// The sheet with what its reader needs, under its own title.
 pub(super) fn chosen(sheet: Sheet, contents: Contents, findable: &Findable<'_>) -> Sheet {
@@ -37,7 +40,13 @@ fn titled(sheet: Sheet, kind: &str) -> Sheet {
 
 /// One page without a figure that has to be explained.
 fn client(sheet: Sheet) -> Sheet {
+    let finding = sheet.finding.clone().map(|finding| Finding {
+        todo: finding.todo.into_iter().take(FOR_A_CLIENT).collect(),
+        ..finding
+    });
     Sheet {
+        finding,
+        lists: Vec::new(),
         verdicts: Vec::new(),
         alternatives: None,
         cut_list: None,
@@ -106,7 +115,8 @@ fn quantities(findable: &Findable<'_>) -> Vec<String> {
 fn label(sheet: Sheet) -> Sheet {
     let says = "What is behind this floor and these walls is on record. Scan the code, or ask for the record by its journal head.";
     let lists = vec![Listed { heading: "For the vanity door".to_string(), lines: vec![says.to_string()] }];
-    Sheet { lists, finding: None, ..bare(titled(sheet, "Label")) }
+    let (cautions, not_looked_at) = (Vec::new(), Vec::new());
+    Sheet { lists, finding: None, cautions, not_looked_at, ..bare(titled(sheet, "Label")) }
 }
 
 /// The title, the finding and the cautions alone.

@@ -21,7 +21,7 @@ use crate::whole::write_whole_by;
 use crate::wire::*;
 use crate::words::Say;
 use report::Enclosed;
-use report::model::{Attachment, Evidence, Moment, Paper, Relationship, Sheet, TitleBlock};
+use report::model::{Attachment, Evidence, Method, Moment, Paper, Relationship, Sheet, TitleBlock};
 
 use std::collections::HashSet;
 use std::io::Write;
@@ -82,7 +82,11 @@ impl App {
         let carried = carried(&file, written(&file)?, &originals)?;
         let now = self.now();
         let photographs = shown::photographs(self, &file, contents);
-        let sheet = Sheet { photographs, ..sheet(&file, carried, &now, contents)? };
+        let mut sheet = Sheet { photographs, ..sheet(&file, carried, &now, contents)? };
+        if !originals.is_empty() {
+            let text = format!("{} in full size inside this file, as they were kept.", originals.len());
+            sheet.method.push(Method { name: "photographs".to_string(), text });
+        }
         let failed = |error: &dyn std::fmt::Display| {
             Refusal::new(Kind::Internal, format!("The sheets could not be set: {error}."))
         };

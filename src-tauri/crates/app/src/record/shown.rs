@@ -7,11 +7,10 @@ use crate::wire::*;
 use crate::words::Say;
 use report::model::{Listed, Picture, Signature};
 
-/// Every photograph whose file is here, small; the last few for a client.
+/// Every photograph whose file is here, small, for those who want to see them.
 pub(super) fn photographs(app: &App, file: &RoomFile, contents: Contents) -> Vec<Picture> {
     let most = match contents {
         Contents::Full | Contents::Inspector => usize::MAX,
-        Contents::Client => 2,
         _ => 0,
     };
     let small = |one: &Photograph| {

@@ -315,7 +315,7 @@ wire! {
         pub black_out: bool,
     }
 
-    /// Asks for a file made of the room: `csv`, `dxf` or `svg`.
+    /// Asks for a file made of the room: `csv`, `dxf`, `svg` or `ics`.
     pub struct DrawingAsk {
         pub room: String,
         pub kind: String,
