@@ -32,7 +32,28 @@ export async function furnish(page) {
   await write(page, metric, 'pour-set', { pour })
   await walkTilts(page, demo.room)
   const shower = (await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })).room
+  await finish(page, { metric, shower })
   return { read: demo.room, empty, fresh, metric, shower }
+}
+
+/** The ledges of the shower and the tiles of the ensuite. */
+async function finish(page, { metric, shower }) {
+  const ledge = (kind, name, depth, back, front) => ({ id: crypto.randomUUID(), kind, name, depth, back, front })
+  const ledges = [
+    ledge('bench', 'bench', 14 * 25.4, 30 * 25.4, 30.3125 * 25.4),
+    ledge('niche', 'niche sill', 3.5 * 25.4, 12 * 25.4, 12 * 25.4),
+  ]
+  await write(page, shower, 'ledges-set', { ledges })
+  const surface = (name, wide, high, up) => ({ name, wide, high, across: 'balanced', up })
+  const surfaces = [surface('back wall', 1800, 2400, 'whole-first'), surface('floor', 1800, 900, 'balanced')]
+  const size = { wide: 300, high: 600, joint: 3, edge: 6, least_cut: 50, waste: 0.1, warpage: 0.5 }
+  const niche = { wide: 300, high: 600, clearance: 5, across: 900, up: 1300, on_module: true }
+  const build_out = { tile: 10, bed: 6, thin_tile: 8, thin_bed: 3 }
+  const lippage = [
+    { place: 'by the drain', step: 0.5, joint: 3 },
+    { place: 'at the door', step: 2.5, joint: 3 },
+  ]
+  await write(page, metric, 'tiling-set', { tiling: { ...size, surfaces, niche, build_out, lippage } })
 }
 
 /** A flood test that leaks, a cable that may be buried, a membrane that cures for a long time. */
@@ -230,6 +251,12 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     'fall-point': [at(shower, 'fall'), '[data-part="marks"]'],
     'fall-none': [at(read, 'fall'), '.page a'],
     pour: [at(metric, 'pour'), '[data-part="takes"]'],
+    drain: [at(shower, 'drain'), '[data-part="place"]'],
+    cutting: [at(read, 'cutting'), '[data-part="order"]'],
+    ledges: [at(shower, 'ledges'), '[data-ledge]'],
+    'ledges-none': [at(read, 'ledges'), '.kinds button'],
+    tiles: [at(metric, 'tiles'), '[data-part="order"]'],
+    'tiles-none': [at(read, 'tiles'), '.page button'],
     'pour-none': [at(read, 'pour'), '.page button'],
     record: [at(read, 'record'), 'section'],
     history: [at(read, 'history'), 'ol li'],

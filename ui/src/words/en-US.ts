@@ -10,8 +10,8 @@ import { history, newRoom, record, room, rooms, rules, settings, structure } fro
 import * as shared from './en-US/shared'
 import { call, practice, sheet, terms } from './en-US/site'
 import { straightedge } from './en-US/straightedge'
-import { fall, keep, plainUnit, pour } from './en-US/works'
 import { tilt } from './en-US/tilt'
+import { cutting, drain, fall, keep, ledges, plainUnit, pour, tiles } from './en-US/works'
 
 /** English as it is spoken on sites in the United States. */
 export const enUS = {
@@ -28,6 +28,10 @@ export const enUS = {
   keep,
   pour,
   fall,
+  drain,
+  cutting,
+  ledges,
+  tiles,
   record,
   incoming,
   backups,

@@ -11,8 +11,8 @@ import { history, newRoom, record, room, rooms, rules, settings, structure } fro
 import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
-import { fall, keep, plainUnit, pour } from './es/works'
 import { tilt } from './es/tilt'
+import { cutting, drain, fall, keep, ledges, plainUnit, pour, tiles } from './es/works'
 
 /** El español de la obra, como se habla en América. */
 export const es: typeof enUS = {
@@ -29,6 +29,10 @@ export const es: typeof enUS = {
   keep,
   pour,
   fall,
+  drain,
+  cutting,
+  ledges,
+  tiles,
   record,
   incoming,
   backups,

@@ -74,6 +74,7 @@ pub use entries::tests;
 pub use fall::fall;
 pub use findings::findings;
 pub use height::height;
+pub use instruments::Learned;
 pub use ledges::ledges;
 pub use pour::pour;
 pub use refusal::{Kind, Refusal};

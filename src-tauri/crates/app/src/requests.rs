@@ -86,6 +86,8 @@ requests! {
     "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask));
     "device-taken" (DeviceTaken) -> DevicesView = |app, ask| app.order(Order::Taken(ask.id));
     "device-practice" (DevicePractice) -> DevicesView = |app, ask| app.order(Order::Practice(ask));
+    "device-teach" (DeviceTeach) -> DevicesView = |app, ask| app.order(Order::Teach(ask));
+    "device-taught" (DeviceTaught) -> DevicesView = |app, ask| app.order(Order::Taught(ask));
 }
 
 fn unknown(name: &str) -> Refusal {

@@ -13,6 +13,8 @@ import type { DemoAsk } from "./DemoAsk";
 import type { DevicePlace } from "./DevicePlace";
 import type { DevicePractice } from "./DevicePractice";
 import type { DeviceTaken } from "./DeviceTaken";
+import type { DeviceTaught } from "./DeviceTaught";
+import type { DeviceTeach } from "./DeviceTeach";
 import type { DeviceUse } from "./DeviceUse";
 import type { DevicesLook } from "./DevicesLook";
 import type { DevicesView } from "./DevicesView";
@@ -239,4 +241,8 @@ devices: [Nothing, DevicesView], "devices-look": [DevicesLook, DevicesView],
 /**
  * Says what the next reading is for.
  */
-"device-place": [DevicePlace, DevicesView], "device-taken": [DeviceTaken, DevicesView], "device-practice": [DevicePractice, DevicesView], };
+"device-place": [DevicePlace, DevicesView], "device-taken": [DeviceTaken, DevicesView], "device-practice": [DevicePractice, DevicesView], 
+/**
+ * Begins to teach an instrument.
+ */
+"device-teach": [DeviceTeach, DevicesView], "device-taught": [DeviceTaught, DevicesView], };

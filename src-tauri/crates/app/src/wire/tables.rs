@@ -105,6 +105,9 @@ pub struct Requests {
     pub device_place: (DevicePlace, DevicesView),
     pub device_taken: (DeviceTaken, DevicesView),
     pub device_practice: (DevicePractice, DevicesView),
+    /// Begins to teach an instrument.
+    pub device_teach: (DeviceTeach, DevicesView),
+    pub device_taught: (DeviceTaught, DevicesView),
 }
 
 /// Every command that may be written, and its payload.
