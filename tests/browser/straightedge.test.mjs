@@ -44,7 +44,7 @@ test('a tap on a gauge keeps it and goes on; at the end the gauges decide', asyn
   const { page, room } = await startWalk()
   const { placements } = await walk(page, room)
   for (let number = 1; number <= placements.length; number += 1) {
-    await page.waitForSelector(`[data-place="${number}"]`)
+    await page.waitForSelector(`[data-place="${number}"] [data-ready="true"]`)
     await page.locator('[data-gauge="0"]').tap()
   }
   await page.waitForSelector('[data-outcome="within"]')
@@ -69,7 +69,7 @@ test('rocking is kept, a larger gauge is out, gauging again keeps both, undo tak
   assert.match(await said(page.locator('ol button').first()), /out · limit 1\/8 in · rocked 1\/4 in/)
 
   await page.locator('ol button').first().tap()
-  await page.waitForSelector('[data-place="1"]')
+  await page.waitForSelector('[data-place="1"] [data-ready="true"]')
   assert.match(await said(page.locator('[data-place]')), /Gauged 1\/4 in/)
   await page.locator(`[data-gauge="${INCH / 16}"]`).tap()
   await page.waitForSelector('[data-place="2"]')
@@ -87,6 +87,25 @@ test('rocking is kept, a larger gauge is out, gauging again keeps both, undo tak
   ;[first] = (await walk(page, room)).placements
   assert.equal(first.gauged.entered, '1/4')
   assert.deepEqual(page.wrong, [])
+})
+
+test('what was gauged last stands beside its undo, and a bounce of the glove does not gauge the next place', async () => {
+  const { page, room } = await startWalk()
+  const click = (after) =>
+    page.evaluate((after) => {
+      const event = new MouseEvent('click', { bubbles: true, detail: 1 })
+      window.firstClick ??= event.timeStamp
+      Object.defineProperty(event, 'timeStamp', { value: window.firstClick + after })
+      document.querySelector('[data-gauge="0"]').dispatchEvent(event)
+    }, after)
+  await click(0)
+  await page.waitForSelector('[data-place="2"]')
+  assert.equal(await said(page.locator('.undo p')), 'Place 1: 0 in kept.')
+  await click(100)
+  await page.waitForSelector('[data-place="2"] [data-ready="true"]')
+  await page.locator('[data-gauge="0"]').tap()
+  await page.waitForSelector('[data-place="3"]')
+  assert.equal((await walk(page, room)).gauged, 2)
 })
 
 test('the gauges are large and in sight of a thumb', async () => {

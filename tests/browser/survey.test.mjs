@@ -275,3 +275,29 @@ test('a point read again takes the place of the first, or counts together with i
   assert.ok(Math.abs((await height('J1@60')) + 1 / 16) < 1e-9)
   assert.deepEqual(page.wrong, [])
 })
+
+test('an inch lost at the mark is asked about before it sets every reading aside; both numbers are kept', async () => {
+  const survey = await startSurvey()
+  const { page, room, thumb } = survey
+  await open(survey)
+  for (const { point, text } of walk.slice(0, 4)) {
+    await at(page, point)
+    await thumb.enter(text)
+  }
+  await page.getByRole('button', { name: 'Choose a point' }).tap()
+  await page.getByRole('button', { name: 'Close this set-up on its mark' }).tap()
+  await page.waitForSelector('[data-stage="closing"]')
+  await page.getByRole('link', { name: 'See the findings' }).waitFor()
+  await thumb.put('43-5/16')
+  await page.waitForSelector('[data-question="inch"]')
+  await thumb.tap('[data-question] button:last-child')
+  await page.waitForSelector('[data-stage="closed"]')
+  const { setups } = await ask(page, 'room', { room })
+  assert.deepEqual([setups[0].setup.closing.text, setups[0].closes], ['44-5/16', 'within'])
+  const { entries } = await ask(page, 'history', { room })
+  assert.equal(entries.filter(({ command }) => command === 'setup-close').length, 2)
+  await page.getByRole('button', { name: 'Undo' }).tap()
+  await page.waitForSelector('[data-stage="closing"], [data-stage="reading"]')
+  assert.equal((await ask(page, 'room', { room })).setups[0].setup.closing ?? null, null)
+  assert.deepEqual(page.wrong, [])
+})

@@ -158,8 +158,12 @@ fn a_hand_written_room_becomes_one_entry() {
 fn a_number_is_set_beside_its_neighbours_in_their_own_sense() {
     let app = app();
     let entry = |room: &str, setup: &str, point: &str, text: &str| {
-        let ask =
-            app::wire::EntryAsk { room: room.into(), setup: setup.into(), point: point.into(), text: text.into() };
+        let ask = app::wire::EntryAsk {
+            room: room.into(),
+            setup: setup.into(),
+            point: Some(point.into()),
+            text: text.into(),
+        };
         app.entry(&ask).expect("understood")
     };
     // Down from the line: an inch less is an inch higher than the joist beside it.

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { INCH } from '../units'
-import { draftFrom, draftOf, every, fitting, fixtureOf, planOf, resized, taken, wrongIn } from './draft'
+import { draftFrom, draftOf, every, fitting, fixtureOf, planOf, resized, taken, widest, wrongIn } from './draft'
 
 const inches = (mm: number) => Math.round((mm / INCH) * 1e6) / 1e6
 
@@ -141,4 +141,12 @@ test('a fixture is no larger than the room, and one without a size is said', () 
   const draft = draftOf('alcove', 'in')
   expect(fixtureOf('tub', { ...draft, width: 40 * INCH }, 'in').to.map(inches)).toEqual([40, 36])
   expect(wrongIn({ ...draft, fixtures: [{ kind: 'other', from: [10, 10], to: [10, 50] }] }, 17)).toMatch(/width/)
+})
+
+test('how far apart points lie is told of what should be flat', () => {
+  const draft = draftOf('bath', 'mm')
+  expect(widest(draft)).toBe(600)
+  expect(widest({ ...draft, stations: [0, 500, 2000] })).toBe(1500)
+  expect(widest({ ...draft, reads: 'floor', grid: 300 })).toBe(300)
+  expect(widest({ ...draft, reads: 'fall' })).toBeUndefined()
 })

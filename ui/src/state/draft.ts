@@ -150,11 +150,13 @@ const TAKES: Record<FixtureKind, [inches: [number, number], mm: [number, number]
   ],
 }
 
-/** A fixture of the usual size in the far corner by the second wall, or as much of it as the room holds. */
-export function fixtureOf(kind: FixtureKind, { width, depth }: Draft, units: Units): Fixture {
+/** A fixture of the usual size along the far wall beside those that stand there, or as much of it as the room holds. */
+export function fixtureOf(kind: FixtureKind, { width, depth, fixtures }: Draft, units: Units): Fixture {
   const [inches, mm] = TAKES[kind]
   const [wide, deep] = units === 'in' ? inches.map((inch) => inch * INCH) : mm
-  return { kind, from: [0, exact(Math.max(0, depth - deep!))], to: [Math.min(width, wide!), depth] }
+  const beside = Math.max(0, ...fixtures.filter(({ to }) => to[1] >= depth - 1).map(({ to }) => to[0]))
+  const left = exact(Math.max(0, Math.min(beside, width - wide!)))
+  return { kind, from: [left, exact(Math.max(0, depth - deep!))], to: [exact(Math.min(width, left + wide!)), depth] }
 }
 
 /** Whether a place lies under something that stands on the floor. At its edge one can read, but not behind it. */
@@ -286,6 +288,15 @@ function letters(column: number): string {
   const rest = column % 26
   const before = column < 26 ? '' : letters(Math.floor(column / 26) - 1)
   return before + String.fromCharCode(65 + rest)
+}
+
+/** How far apart neighbouring points of a flat survey lie at most: what is narrower can hide between them. */
+export function widest({ reads, stations, grid }: Draft): number | undefined {
+  const steps = stations.slice(1).map((station, k) => station - stations[k]!)
+  const joists = reads === 'joists' || reads === 'both' ? steps : []
+  const floor = reads === 'floor' || reads === 'both' ? [grid] : []
+  const all = [...joists, ...floor]
+  return all.length > 0 ? Math.max(...all) : undefined
 }
 
 /** The draft a plan was made from, as far as a rectangle with even joists can tell. */

@@ -138,7 +138,8 @@ export class Walk {
   }
 
   get question() {
-    return this.stage === 'reading' ? (this.judged?.question ?? undefined) : undefined
+    const asked = this.stage === 'reading' || this.stage === 'closing'
+    return asked ? (this.judged?.question ?? undefined) : undefined
   }
 
   /** What the neighbours lead one to expect, where the number is so far from it that it is asked about. Half a number
@@ -174,6 +175,7 @@ export class Walk {
     const { current, setup } = this
     if (this.stage === 'reading' && current && setup)
       return bridge.ask('entry', { room, setup: setup.setup.id, point: current.id, text })
+    if (this.stage === 'closing' && setup) return bridge.ask('entry', { room, setup: setup.setup.id, text })
     return bridge.ask('length', { text, units: this.view.room.units, room })
   }
 
@@ -183,21 +185,24 @@ export class Walk {
       const view = await this.understand()
       if (!view) return
       if (this.stage === 'opening') await this.#open(view)
-      else if (this.stage === 'closing') await this.#close(view)
-      else if (this.judged?.far && !this.question && !this.far) this.#doubted = `${this.#about} ${this.entry.text}`
+      else if (this.stage === 'closing') {
+        if (!this.question) await this.#close(view)
+      } else if (this.judged?.far && !this.question && !this.far) this.#doubted = `${this.#about} ${this.entry.text}`
       else if (!this.asks && this.judged) await this.#keep(this.judged)
     })
   }
 
   /** Keeps the number as typed although it was asked about. */
   async keepAsTyped(): Promise<void> {
-    await this.#keeping(async () => this.judged && this.#keep(this.judged))
+    const { judged } = this
+    if (judged) await this.#keeping(() => (this.stage === 'closing' ? this.#close(judged) : this.#keep(judged)))
   }
 
   /** Keeps what was typed and, over it, what it was. */
   async itWas(): Promise<void> {
     const { question, judged } = this
-    if (question && judged) await this.#keeping(() => this.#keep(judged, question))
+    if (!question || !judged) return
+    await this.#keeping(() => (this.stage === 'closing' ? this.#close(judged, question) : this.#keep(judged, question)))
   }
 
   /** Keeps the number as typed and stays: the next one takes its place, and both are kept. */
@@ -259,16 +264,21 @@ export class Walk {
     await this.#goOn(opening.mm)
   }
 
-  async #close(view: LengthView | EntryView): Promise<void> {
+  /** Closes the set-up on its mark; with a slip taken back both numbers are kept, the second in force. */
+  async #close(view: LengthView | EntryView, instead?: { text: string; value: number }): Promise<void> {
     if (!this.setup) return
     const { setup } = this.setup
     const pending = this.#ids(`close ${setup.id} ${this.entry.text}`)
     await this.#write('setup-close', { setup: setup.id, closing: this.#entered(view, pending.at) }, pending.id)
+    if (instead) {
+      const closing = { text: instead.text, mm: instead.value, at: pending.at }
+      await this.#write('setup-close', { setup: setup.id, closing }, pending.fixId)
+    }
     this.standing = undefined
     this.#justClosed = true
     this.bumped = false
     this.said = words().readings.closedOn(called(setup.benchmark.name))
-    await this.#goOn('mm' in view ? view.mm : view.value)
+    await this.#goOn(instead?.value ?? ('mm' in view ? view.mm : view.value), undefined, instead ? 2 : 1)
     this.#finishing = false
   }
 

@@ -30,8 +30,9 @@ fn entry(file: &RoomFile, ask: &EntryAsk) -> Result<EntryView, Refusal> {
     let value = parse("text", &ask.text, file.room.units, &figures)?;
     let setup = file.setups.iter().find(|setup| setup.id == ask.setup && !setup.withdrawn);
     let setup = setup.ok_or_else(|| Refusal::not_found("set-up", &ask.setup).field("setup"))?;
-    let point = file.plan.points.iter().find(|point| point.id == ask.point);
-    let point = point.ok_or_else(|| Refusal::not_found("point", &ask.point).field("point"))?;
+    let Some(id) = &ask.point else { return Ok(of_mark(file, setup, value)) };
+    let point = file.plan.points.iter().find(|point| &point.id == id);
+    let point = point.ok_or_else(|| Refusal::not_found("point", id).field("point"))?;
     let line = Length::mm(setup.benchmark.height + setup.opening.mm);
     let (here, others): (Vec<Height<'_>>, Vec<Height<'_>>) =
         heights(file, &setup.survey).into_iter().partition(|height| height.point.id == point.id);
@@ -56,6 +57,20 @@ fn entry(file: &RoomFile, ask: &EntryAsk) -> Result<EntryView, Refusal> {
         question,
         far: far.map(|far| Expected { value: far.value.to_mm(), u: far.u.to_mm() }),
     })
+}
+
+/// The mark read again: what it read first is all that speaks for it, and a slip there sets every reading aside.
+fn of_mark(file: &RoomFile, setup: &Setup, value: Length) -> EntryView {
+    let sd = Length::mm(setup.sd_mm);
+    EntryView {
+        value: value.to_mm(),
+        echo: echo(value),
+        sd_mm: setup.sd_mm,
+        differences: Vec::new(),
+        unusual: false,
+        question: question(file.room.units, value, &[Length::mm(setup.opening.mm)], sd),
+        far: None,
+    }
 }
 
 /// Whether a reading lies further from what its neighbours lead one to expect than an ordinary crown does, and further
@@ -154,7 +169,7 @@ mod tests {
     const ROOMS: [&str; 3] = ["kestrel", "rowan", "banksia"];
 
     fn asked(file: &RoomFile, setup: &str, point: &str, text: &str) -> EntryView {
-        let ask = EntryAsk { room: String::new(), setup: setup.into(), point: point.into(), text: text.into() };
+        let ask = EntryAsk { room: String::new(), setup: setup.into(), point: Some(point.into()), text: text.into() };
         entry(file, &ask).expect("understood")
     }
 
@@ -191,6 +206,18 @@ mod tests {
         file.readings.iter_mut().filter(at).for_each(|reading| reading.value = 41.5625 * 25.4);
         assert_eq!(asked(&file, "S1", "J3@60", "41-9/16").far, None);
         assert!(asked(&file, "S1", "J3@60", "41-1/16").far.is_some());
+    }
+
+    #[test]
+    fn a_slip_at_the_mark_is_asked_about_before_it_sets_all_aside() {
+        let file = crate::demo("kestrel").expect("the demo room");
+        let closed = |text: &str| {
+            let ask = EntryAsk { room: String::new(), setup: "S1".into(), point: None, text: text.into() };
+            entry(&file, &ask).expect("understood").question.map(|slip| slip.text)
+        };
+        assert_eq!(closed("43-5/16").as_deref(), Some("44-5/16"));
+        assert_eq!(closed("44-5/16"), None);
+        assert_eq!(closed("44-3/8"), None, "an eighth is for the closing to judge");
     }
 
     #[test]

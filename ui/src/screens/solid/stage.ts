@@ -11,6 +11,7 @@ import {
   MeshLambertMaterial,
   PerspectiveCamera,
   Scene,
+  Vector3,
   WebGLRenderer,
   WireframeGeometry,
 } from 'three'
@@ -24,8 +25,12 @@ export type Shot = {
   wide: number
   high: number
   theme: 'light' | 'dark'
+  /** Places of the plan that carry a word, outside the floor by a share of its size. */
+  words: { text: string; at: [number, number] }[]
 }
-export type Stage = { draw: (shot: Shot) => void; end: () => void }
+/** Where a word stands in the picture, px. */
+export type Word = { text: string; x: number; y: number }
+export type Stage = { draw: (shot: Shot) => Word[]; end: () => void }
 
 /** Heights below this, mm, on either side are drawn pale, as on the map. */
 const FULL = 12.7
@@ -37,24 +42,29 @@ export function stageOn(canvas: HTMLCanvasElement): Stage {
   return { draw: (shot) => drawOn(renderer, shot), end: () => renderer.dispose() }
 }
 
-function drawOn(renderer: WebGLRenderer, shot: Shot) {
-  const { scene, size, parts } = sceneOf(shot)
+function drawOn(renderer: WebGLRenderer, shot: Shot): Word[] {
+  const { scene, size, middle, parts } = sceneOf(shot)
   const camera = new PerspectiveCamera(35, shot.wide / shot.high, size / 50, size * 20)
-  const away = size * (shot.wide < shot.high ? 3.6 : 1.9)
+  const away = size * (shot.wide < shot.high ? 3.2 : 1.7)
   camera.position.set(Math.sin(shot.turn) * away, away * 0.62, Math.cos(shot.turn) * away)
   camera.lookAt(0, 0, 0)
   renderer.setSize(shot.wide, shot.high)
   renderer.render(scene, camera)
   parts.forEach((part) => part.dispose())
+  camera.updateMatrixWorld()
+  return shot.words.map(({ text, at: [x, y] }) => {
+    const seen = new Vector3(x - middle[0]!, 0, middle[1]! - y).project(camera)
+    return { text, x: ((seen.x + 1) / 2) * shot.wide, y: ((1 - seen.y) / 2) * shot.high }
+  })
 }
 
-/** The floor about its middle, up along y, with light from one side so that its facets show. */
+/** The floor about its middle, up along y, the wall that y is measured from toward who looks, with light from one side so that its facets show. */
 function sceneOf({ surface, factor }: Shot) {
   const { points, triangles } = surface
   const middle = [0, 1, 2].map((axis) => (least(points, axis) + most(points, axis)) / 2)
   const size = Math.max(most(points, 0) - least(points, 0), most(points, 1) - least(points, 1), 1)
   const geometry = new BufferGeometry()
-  const at = points.flatMap(([x, y, z]) => [x - middle[0]!, (z - middle[2]!) * factor, y - middle[1]!])
+  const at = points.flatMap(([x, y, z]) => [x - middle[0]!, (z - middle[2]!) * factor, middle[1]! - y])
   geometry.setAttribute('position', new Float32BufferAttribute(at, 3))
   geometry.setAttribute(
     'color',
@@ -76,7 +86,7 @@ function sceneOf({ surface, factor }: Shot) {
     light,
     new AmbientLight(0xffffff, 1.6),
   )
-  return { scene, size, parts: [geometry, floor, edges, ink] }
+  return { scene, size, middle, parts: [geometry, floor, edges, ink] }
 }
 
 function least(points: FloorSurface['points'], axis: number): number {

@@ -57,6 +57,10 @@ export const plan = {
   fewer: 'One fewer',
   more: 'One more',
   keep: 'Keep this plan',
+  nearer: (bar: string, step: string) => `Points ${step} apart, or a gauge, test a ${bar} bar.`,
+  keepShort: 'Keep',
+  left: 'This plan is as you left it and not kept yet.',
+  startOver: 'Start over',
   summary: (joists: number, points: number) =>
     joists === 0 ? `${points} points to read` : `${joists} joists, ${points} points to read`,
   tooMany: (points: number) => `${points} points are more than one can read. Read them farther apart.`,

@@ -6,7 +6,7 @@ const surfaces: Record<Surface, string> = { framing: 'joist', floor: 'floor', fa
 
 export const readings = {
   title: 'Readings',
-  sub: (count: string, mark: string, opening: string) => `${count} read · ${mark} ${opening}`,
+  sub: (mark: string, opening: string) => `${mark} ${opening}`,
   count: (read: number, points: number) => `${read} of ${points}`,
   noPoints: 'This room has no points to read yet. Set out its plan first.',
 
@@ -24,6 +24,7 @@ export const readings = {
   begin: 'Read the mark',
 
   openFirst: 'Read this mark first.',
+  beforeClosing: 'One place worth another look? Not once it is closed.',
   closeNow: 'All read. Read the mark again to close.',
   closeEarly: 'Read the mark again to close.',
   sense: { down: 'Down from the line', up: 'Up from the mark' },

@@ -57,6 +57,10 @@ export const plan = {
   fewer: 'Uno menos',
   more: 'Uno más',
   keep: 'Guardar este plano',
+  nearer: (bar: string, step: string) => `Una regla de ${bar} se comprueba con puntos cada ${step}, o con galga.`,
+  keepShort: 'Guardar',
+  left: 'El plano está como lo dejó y todavía no se guarda.',
+  startOver: 'Empezar de nuevo',
   summary: (joists: number, points: number) =>
     joists === 0 ? `${points} puntos por leer` : `${joists} viguetas, ${points} puntos por leer`,
   tooMany: (points: number) => `${points} puntos son más de los que se pueden leer. Léalos más separados.`,

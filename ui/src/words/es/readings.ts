@@ -7,7 +7,7 @@ const higher: Record<Surface, string> = { framing: 'vigueta más alta', floor: '
 
 export const readings = {
   title: 'Lecturas',
-  sub: (count: string, mark: string, opening: string) => `${count} leídos · ${mark} ${opening}`,
+  sub: (mark: string, opening: string) => `${mark} ${opening}`,
   count: (read: number, points: number) => `${read} de ${points}`,
   noPoints: 'Este cuarto no tiene puntos que leer. Trace primero el plano.',
 
@@ -25,6 +25,7 @@ export const readings = {
   begin: 'Leer la marca',
 
   openFirst: 'Lea primero esta marca.',
+  beforeClosing: '¿Falta mirar algún lugar? Después de cerrar ya no.',
   closeNow: 'Todo leído. Lea otra vez la marca para cerrar.',
   closeEarly: 'Lea otra vez la marca para cerrar.',
   sense: { down: 'Hacia abajo desde la línea', up: 'Hacia arriba desde la marca' },
