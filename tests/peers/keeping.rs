@@ -31,8 +31,10 @@ fn room_file(n: usize) -> String {
         .map(|k| json!({"id": format!("P{k}"), "survey": "floor", "x": (k % 10) * 100, "y": (k / 10) * 100}))
         .collect();
     let readings: Vec<_> = (0..READINGS)
-        .map(|k| json!({"id": format!("r{k}"), "setup": "S1", "point": format!("P{k}"), "sense": "down", "entered": "1120",
-            "value": 1120.0 + (k % 7) as f64 / 10.0, "sd_mm": 0.5, "source": "typed", "at": "2031-04-02T08:00:00Z"}))
+        .map(|k| {
+            json!({"id": format!("r{k}"), "setup": "S1", "point": format!("P{k}"), "sense": "down", "entered": "1120",
+            "value": 1120.0 + (k % 7) as f64 / 10.0, "sd_mm": 0.5, "source": "typed", "at": "2031-04-02T08:00:00Z"})
+        })
         .collect();
     let setup = json!({"id": "S1", "survey": "floor", "instrument": "laser", "sd_mm": 0.5,
         "benchmark": {"name": "sill", "height": 0}, "opening": {"text": "1120", "mm": 1120, "at": "2031-04-02T08:00:00Z"}});

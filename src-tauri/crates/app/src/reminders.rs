@@ -19,7 +19,8 @@ impl App {
         let (file, now) = (self.room_state(room)?, self.now());
         let events: Vec<String> = tests_of(&file, &now).iter().filter_map(|test| event(&file, test, &now)).collect();
         if events.is_empty() {
-            let message = "There is nothing to be reminded of in this room: no test is waiting and no heat cable is on record.";
+            let message =
+                "There is nothing to be reminded of in this room: no test is waiting and no heat cable is on record.";
             return Err(Refusal::new(Kind::NotReady, message));
         }
         let text = format!(
@@ -34,11 +35,18 @@ fn event(file: &RoomFile, test: &TestView, now: &str) -> Option<String> {
     let room = &file.room.name;
     let (start, rule, says) = match (&test.entry.what, &test.not_before) {
         (EntryKind::HeatCable(cable), _) => {
-            let says = format!("{room}: test the ground-fault device of the floor heating ({}), with the heat calling", cable.product);
+            let says = format!(
+                "{room}: test the ground-fault device of the floor heating ({}), with the heat calling",
+                cable.product
+            );
             (test.entry.at.as_str(), "RRULE:FREQ=MONTHLY\r\n", says)
         }
-        (EntryKind::Flood(one), Some(end)) => (end.as_str(), "", format!("{room}: look at the flood test, {}", one.place)),
-        (EntryKind::Cure(one), Some(end)) => (end.as_str(), "", format!("{room}: {} is cured by its sheet", one.product)),
+        (EntryKind::Flood(one), Some(end)) => {
+            (end.as_str(), "", format!("{room}: look at the flood test, {}", one.place))
+        }
+        (EntryKind::Cure(one), Some(end)) => {
+            (end.as_str(), "", format!("{room}: {} is cured by its sheet", one.product))
+        }
         _ => return None,
     };
     let lines = [

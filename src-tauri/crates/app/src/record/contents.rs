@@ -40,10 +40,10 @@ fn titled(sheet: Sheet, kind: &str) -> Sheet {
 
 /// One page without a figure that has to be explained.
 fn client(sheet: Sheet) -> Sheet {
-    let finding = sheet.finding.clone().map(|finding| Finding {
-        todo: finding.todo.into_iter().take(FOR_A_CLIENT).collect(),
-        ..finding
-    });
+    let finding = sheet
+        .finding
+        .clone()
+        .map(|finding| Finding { todo: finding.todo.into_iter().take(FOR_A_CLIENT).collect(), ..finding });
     Sheet {
         finding,
         lists: Vec::new(),
