@@ -136,7 +136,7 @@ pub(crate) enum RoomVerb {
     /// Write a room file.
     Export {
         room: String,
-        /// The file, by its ending .json, .csv, .dxf, .svg, .ics or .zip; the room file on standard output if none is given.
+        /// The file, by its ending .json, .csv, .dxf, .svg, .ics or .zip; else the room file on standard output.
         #[arg(short, long)]
         output: Option<PathBuf>,
         /// Without people, place and notes; it still verifies.

@@ -6,6 +6,20 @@ export function ofBase64(base64: string, type: string): Blob {
   return new Blob([Uint8Array.from(atob(base64), (character) => character.charCodeAt(0))], { type })
 }
 
+/** Whether the device can hand a file of this kind to another program. */
+export function canShare(blob: Blob, name: string): boolean {
+  return navigator.canShare?.({ files: [new File([blob], name, { type: blob.type })] }) ?? false
+}
+
+/** Hands a file to whatever program the person chooses; to change one's mind is no mistake. */
+export async function share(blob: Blob, name: string): Promise<void> {
+  try {
+    await navigator.share({ files: [new File([blob], name, { type: blob.type })], title: name })
+  } catch (thrown) {
+    if (!(thrown instanceof DOMException && thrown.name === 'AbortError')) throw thrown
+  }
+}
+
 /** Hands a file to the browser, which asks or knows where it goes. */
 export function save(blob: Blob, name: string): void {
   const url = URL.createObjectURL(blob)

@@ -260,6 +260,7 @@ export const sheets = {
   },
   blackOut: 'Black out people, place and notes?',
   blackOutNote: 'Only their digests stay. The record still proves itself.',
+  share: 'Share the PDF',
   everything: 'Everything in one ZIP',
   ways: { csv: 'CSV', dxf: 'DXF', svg: 'SVG' },
 }

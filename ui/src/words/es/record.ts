@@ -261,6 +261,7 @@ export const sheets = {
   },
   blackOut: '¿Tachar personas, lugar y notas?',
   blackOutNote: 'Solo quedan sus huellas. El registro se sigue probando a sí mismo.',
+  share: 'Compartir el PDF',
   everything: 'Todo en un ZIP',
   ways: { csv: 'CSV', dxf: 'DXF', svg: 'SVG' },
 }
