@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { plan, walk } from './kestrel.mjs'
 import { Thumb } from './thumb.mjs'
 
@@ -167,4 +168,43 @@ test('every practice instrument can be tried, and a device without Bluetooth say
   assert.match(await page.locator('.notice.failing').innerText(), /Bluetooth/)
   await page.locator('[data-key="look"]').tap()
   assert.deepEqual(page.wrong, [])
+})
+
+test('an instrument is taught by taps: a dozen measures, what its display shows, and one that is told first', async () => {
+  const own = await startHost()
+  const page = await openPage(browser, own.address)
+  await visit(page, '#/devices')
+  await page.locator(`article[data-device="${LASER}"] [data-key="teach"]`).tap()
+  await page.waitForSelector('[data-part="begin"]')
+  await assertFits(page)
+  await assertTargets(page)
+  await assertAccessible(page)
+  await page.tap('[data-key="begin"]')
+  await page.waitForSelector('[data-lesson="playing"]')
+  /** Puts it somewhere and presses its button; what its display shows. */
+  const measured = async (mm) => {
+    await practice(page, 'rest', { mm })
+    await page.tap('[data-key="press"]')
+    const shown = page.locator('.hands b', { hasText: new RegExp(`^${Math.floor(mm / 10)}\\d\\.\\d mm$`) })
+    await shown.waitFor()
+    return (await shown.innerText()).replace(' mm', '')
+  }
+  for (let k = 0; k < 12; k += 1) await measured(405 + 330 * k)
+  await page.tap('[data-key="played"]')
+  await page.waitForSelector('[data-lesson="showing"]')
+  for (let k = 0; (await page.locator('[data-lesson="showing"]').count()) && k < 6; k += 1) {
+    const shown = await measured(775 + 1310 * k)
+    await page.locator('form input').fill(shown)
+    await page.tap('[data-key="shown"]')
+    await page.waitForFunction((typed) => document.querySelector('form input')?.value !== typed, shown)
+  }
+  await page.waitForSelector('[data-lesson="checking"]')
+  await assertTargets(page)
+  const shown = await measured(2345)
+  await page.locator('.guess', { hasText: `${shown} mm` }).waitFor()
+  await page.tap('[data-key="right"]')
+  await page.waitForSelector('[data-lesson="learned"]')
+  await page.tap('[data-key="stop"]')
+  await page.waitForSelector(`article[data-device="${LASER}"]`)
+  await own.stop()
 })

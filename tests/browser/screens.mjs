@@ -32,7 +32,28 @@ export async function furnish(page) {
   await write(page, metric, 'pour-set', { pour })
   await walkTilts(page, demo.room)
   const shower = (await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })).room
+  await finish(page, { metric, shower })
   return { read: demo.room, empty, fresh, metric, shower }
+}
+
+/** The ledges of the shower and the tiles of the ensuite. */
+async function finish(page, { metric, shower }) {
+  const ledge = (kind, name, depth, back, front) => ({ id: crypto.randomUUID(), kind, name, depth, back, front })
+  const ledges = [
+    ledge('bench', 'bench', 14 * 25.4, 30 * 25.4, 30.3125 * 25.4),
+    ledge('niche', 'niche sill', 3.5 * 25.4, 12 * 25.4, 12 * 25.4),
+  ]
+  await write(page, shower, 'ledges-set', { ledges })
+  const surface = (name, wide, high, up) => ({ name, wide, high, across: 'balanced', up })
+  const surfaces = [surface('back wall', 1800, 2400, 'whole-first'), surface('floor', 1800, 900, 'balanced')]
+  const size = { wide: 300, high: 600, joint: 3, edge: 6, least_cut: 50, waste: 0.1, warpage: 0.5 }
+  const niche = { wide: 300, high: 600, clearance: 5, across: 900, up: 1300, on_module: true }
+  const build_out = { tile: 10, bed: 6, thin_tile: 8, thin_bed: 3 }
+  const lippage = [
+    { place: 'by the drain', step: 0.5, joint: 3 },
+    { place: 'at the door', step: 2.5, joint: 3 },
+  ]
+  await write(page, metric, 'tiling-set', { tiling: { ...size, surfaces, niche, build_out, lippage } })
 }
 
 /** A flood test that leaks, a cable that may be buried, a membrane that cures for a long time. */
@@ -49,6 +70,7 @@ async function putTests(page, room) {
   const readings = [read('delivered', 30.1), read('laid', 30.2)]
   const label = { label_ohms: 30, less: 0.05, more: 0.1, insulation_least: 20 }
   await put('t2', { kind: 'heat-cable', product: 'mat 2 x 5 ft', ...label, readings })
+  await putBehind(page, room, put)
   const cure = { kind: 'cure', product: 'liquid membrane', hours: 200000 }
   await put('t3', { ...cure, finished: at })
 }
@@ -64,6 +86,30 @@ async function walkTilts(page, room) {
     const step = { setup: '', point: 'J1@0', sense: 'tilt', entered: text, value, sd_mm, source: 'typed' }
     await write(page, room, 'reading-add', { reading: crypto.randomUUID(), ...step, length: foot, to })
   }
+}
+
+/** A pipe and a plate under the floor, the membrane, a person, a photograph drawn on the spot. */
+async function putBehind(page, room, put) {
+  const floor = { kind: 'hidden', surface: 'floor' }
+  const way = [
+    [254, 508],
+    [254, 1524],
+  ]
+  await put('b1', { ...floor, thing: 'water-pipe', places: way, depth: 38.1 })
+  await put('b2', { ...floor, thing: 'plate', places: [[1016, 762]] })
+  await put('b3', { kind: 'material', thing: 'membrane', product: 'liquid', batch: '7' })
+  await put('b4', { kind: 'person', name: 'R. Example', role: 'tile setter' })
+  const base64 = await page.evaluate(() => {
+    const canvas = Object.assign(document.createElement('canvas'), { width: 800, height: 600 })
+    const pen = canvas.getContext('2d')
+    pen.fillStyle = '#cdb48c'
+    pen.fillRect(0, 0, 800, 600)
+    pen.fillStyle = '#8a6a3f'
+    for (const x of [100, 300, 500, 700]) pen.fillRect(x, 0, 40, 600)
+    return canvas.toDataURL('image/jpeg').split(',')[1]
+  })
+  const about = { name: 'joists.jpg', wall: 'floor', viewpoint: 'the door', tape: true }
+  await ask(page, 'photograph-add', { room, id: crypto.randomUUID(), base64, ...about, keep_place: false })
 }
 
 /** A floor in millimetres, half read. */
@@ -168,7 +214,7 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     new: ['#/new', 'form'],
     settings: ['#/settings', 'fieldset'],
     devices: ['#/devices', 'article'],
-    backups: ['#/backups', 'button'],
+    backups: ['#/backups', '.page'],
     'room-empty': [at(empty), '[data-next="plan"]'],
     'room-fresh': [at(fresh), '[data-next="structure"]'],
     room: [at(read), '[data-next]'],
@@ -195,7 +241,9 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     chalk: [at(read, 'chalk'), '[data-mark]'],
     compare: [at(read, 'compare'), 'h2'],
     tests: [at(read, 'tests'), '[data-test]'],
-    'tests-none': [at(fresh, 'tests'), 'button'],
+    behind: [at(read, 'behind'), '[data-photograph] img'],
+    'behind-none': [at(fresh, 'behind'), '.page'],
+    'tests-none': [at(fresh, 'tests'), '.page'],
     checks: [at(half, 'checks'), '[role="tabpanel"]'],
     'build-up': [at(shower, 'build-up'), '[data-meeting]'],
     'build-up-none': [at(metric, 'build-up'), '.page button'],
@@ -203,6 +251,12 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     'fall-point': [at(shower, 'fall'), '[data-part="marks"]'],
     'fall-none': [at(read, 'fall'), '.page a'],
     pour: [at(metric, 'pour'), '[data-part="takes"]'],
+    drain: [at(shower, 'drain'), '[data-part="place"]'],
+    cutting: [at(read, 'cutting'), '[data-part="order"]'],
+    ledges: [at(shower, 'ledges'), '[data-ledge]'],
+    'ledges-none': [at(read, 'ledges'), '.kinds button'],
+    tiles: [at(metric, 'tiles'), '[data-part="order"]'],
+    'tiles-none': [at(read, 'tiles'), '.page button'],
     'pour-none': [at(read, 'pour'), '.page button'],
     record: [at(read, 'record'), 'section'],
     history: [at(read, 'history'), 'ol li'],

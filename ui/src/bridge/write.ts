@@ -1,5 +1,6 @@
 import type { Bridge } from './bridge'
 import type { Commands } from './generated/Commands'
+import type { PrivateText } from './generated/PrivateText'
 import type { Written } from './generated/Written'
 import { bridge } from './bridge'
 import { newId } from './id'
@@ -15,8 +16,9 @@ export async function write<K extends keyof Commands>(
   payload: Commands[K],
   id: string = newId(),
   by: Bridge = bridge,
+  hidden: PrivateText[] = [],
 ): Promise<Written> {
-  const body = { id, room, command, payload: JSON.stringify(payload) }
+  const body = { id, room, command, payload: JSON.stringify(payload), ...(hidden.length ? { private: hidden } : {}) }
   return repeated(() => by.ask('write', body))
 }
 

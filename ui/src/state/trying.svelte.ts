@@ -24,9 +24,9 @@ export class Trying<T> {
   keep = async (): Promise<void> => {
     const value = this.value
     if (value === undefined || !(await this.doing.run(() => this.write(this.room(), value)))) return
-    // What was typed meanwhile stays.
-    if (this.value === value) this.value = undefined
+    // What is tried out stands until what was kept has come back; what was typed meanwhile stays.
     await this.after()
+    if (this.value === value) this.value = undefined
   }
 
   /** Keeps this at once. */
@@ -36,8 +36,8 @@ export class Trying<T> {
   }
 
   back = async (): Promise<void> => {
-    this.value = undefined
     if (await this.doing.run(() => undo(this.room()))) await this.after()
+    this.value = undefined
   }
 }
 

@@ -5,13 +5,13 @@ import { findings, map, profile, solid } from './en-US/findings'
 import { approvals, cutList, forbids, height, why } from './en-US/height'
 import { plan } from './en-US/plan'
 import { readings } from './en-US/readings'
-import { backups, entry, incoming, tests } from './en-US/record'
+import { backups, behind, entry, incoming, sheets, tests } from './en-US/record'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './en-US/rooms'
 import * as shared from './en-US/shared'
 import { call, practice, sheet, terms } from './en-US/site'
 import { straightedge } from './en-US/straightedge'
-import { fall, keep, plainUnit, pour } from './en-US/works'
 import { tilt } from './en-US/tilt'
+import { cutting, drain, fall, keep, ledges, plainUnit, pour, tiles } from './en-US/works'
 
 /** English as it is spoken on sites in the United States. */
 export const enUS = {
@@ -28,9 +28,15 @@ export const enUS = {
   keep,
   pour,
   fall,
+  drain,
+  cutting,
+  ledges,
+  tiles,
   record,
   incoming,
   backups,
+  behind,
+  sheets,
   entry,
   tests,
   history,

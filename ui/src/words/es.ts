@@ -6,13 +6,13 @@ import { findings, map, profile, solid } from './es/findings'
 import { approvals, cutList, forbids, height, why } from './es/height'
 import { plan } from './es/plan'
 import { readings } from './es/readings'
-import { backups, entry, incoming, tests } from './es/record'
+import { backups, behind, entry, incoming, sheets, tests } from './es/record'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './es/rooms'
 import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
 import { straightedge } from './es/straightedge'
-import { fall, keep, plainUnit, pour } from './es/works'
 import { tilt } from './es/tilt'
+import { cutting, drain, fall, keep, ledges, plainUnit, pour, tiles } from './es/works'
 
 /** El español de la obra, como se habla en América. */
 export const es: typeof enUS = {
@@ -29,9 +29,15 @@ export const es: typeof enUS = {
   keep,
   pour,
   fall,
+  drain,
+  cutting,
+  ledges,
+  tiles,
   record,
   incoming,
   backups,
+  behind,
+  sheets,
   entry,
   tests,
   history,

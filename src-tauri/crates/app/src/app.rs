@@ -4,6 +4,7 @@ use crate::clock::Clock;
 use crate::commands::{self, Page};
 use crate::hex;
 use crate::instruments::{self, Instruments, locked};
+use crate::photographs::Shelf;
 use crate::refusal::{Kind, Refusal};
 use crate::wire::{Changes, Write, Written};
 use std::fs;
@@ -20,6 +21,8 @@ pub struct App {
     pub(crate) clock: Arc<Clock>,
     /// Where the rooms are; none where they are in memory.
     pub(crate) folder: Option<PathBuf>,
+    /// Where the photographs are.
+    pub(crate) shelf: Shelf,
     pub(crate) instruments: Instruments,
     pub(crate) listeners: Arc<Mutex<Vec<Listener>>>,
     device: String,
@@ -38,7 +41,8 @@ impl App {
         })?;
         let store = Store::open(folder.join("rooms.sqlite"))?;
         let device = device_name(folder, &clock);
-        Ok(Self { folder: Some(folder.to_path_buf()), ..Self::of(store, clock, device) })
+        let shelf = Shelf::of(Some(folder));
+        Ok(Self { folder: Some(folder.to_path_buf()), shelf, ..Self::of(store, clock, device) })
     }
 
     /// Opens the folder; where its rooms are damaged, they are set aside under another name and new ones begun. Says
@@ -76,7 +80,16 @@ impl App {
     fn of(store: Store, clock: Clock, device: String) -> Self {
         let (instruments, listeners) = (Instruments::default(), Arc::default());
         let trouble = Mutex::default();
-        Self { store, clock: Arc::new(clock), folder: None, instruments, listeners, device, trouble }
+        Self {
+            store,
+            clock: Arc::new(clock),
+            folder: None,
+            shelf: Shelf::of(None),
+            instruments,
+            listeners,
+            device,
+            trouble,
+        }
     }
 
     /// Tells `listener` of every change from now on.

@@ -93,7 +93,9 @@ impl App {
     /// # Errors
     /// As [`App::import_room`].
     pub fn import_bytes(&self, id: &str, bytes: &[u8], as_room: Option<String>) -> Result<Imported, Refusal> {
-        let file = read_incoming(bytes)?.room;
+        let incoming = read_incoming(bytes)?;
+        self.take_carried(&read_file(&incoming.room)?, &incoming.files)?;
+        let file = incoming.room;
         self.import_room(&ImportAsk { id: id.to_string(), file, as_room })
     }
 

@@ -73,6 +73,9 @@ requests! {
     "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
     "tests" (OfRoom) -> TestsView = |app, ask| app.tests(&ask.room);
     "entries" (OfRoom) -> EntriesView = |app, ask| app.entries(&ask.room);
+    "photograph-add" (PhotographAsk) -> Written = |app, ask| app.add_photograph(&ask);
+    "photograph" (OfPhotograph) -> FileBytes = |app, ask| app.small_photograph(&ask.sha256);
+    "seal" (SealAsk) -> Sealed = |app, ask| Ok(app.seal(&ask.value));
     "devices" (Nothing) -> DevicesView = |app, _| Ok(app.devices());
     "devices-look" (DevicesLook) -> DevicesView = |app, ask| app.order(Order::Look(ask.on));
     "devices-switch-on" (Nothing) -> DevicesView = |app, _| app.order(Order::SwitchOn);
@@ -81,6 +84,8 @@ requests! {
     "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask));
     "device-taken" (DeviceTaken) -> DevicesView = |app, ask| app.order(Order::Taken(ask.id));
     "device-practice" (DevicePractice) -> DevicesView = |app, ask| app.order(Order::Practice(ask));
+    "device-teach" (DeviceTeach) -> DevicesView = |app, ask| app.order(Order::Teach(ask));
+    "device-taught" (DeviceTaught) -> DevicesView = |app, ask| app.order(Order::Taught(ask));
 }
 
 fn unknown(name: &str) -> Refusal {

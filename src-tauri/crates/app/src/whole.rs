@@ -3,7 +3,7 @@
 use crate::refusal::{Kind, Refusal};
 use std::ffi::OsString;
 use std::fs::{self, File, OpenOptions};
-use std::io::{self, Write};
+use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 /// Writes bytes to a path in the place of whatever stands there.
@@ -18,6 +18,29 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
         let _ = fs::remove_file(&part);
         unwritten(path, &error)
     })
+}
+
+/// Writes a file piece by piece in the place of whatever stands there.
+///
+/// # Errors
+/// Whatever `write` refuses with, `io`, `full` or `read-only`; what stood there before stands there still.
+pub(crate) fn write_whole_by(
+    path: &Path,
+    write: impl FnOnce(&mut BufWriter<File>) -> Result<(), Refusal>,
+) -> Result<(), Refusal> {
+    let part = beside(path, ".part");
+    let failed = |error: io::Error| unwritten(path, &error);
+    let done = File::create(&part).map_err(failed).and_then(|file| {
+        let mut file = BufWriter::new(file);
+        write(&mut file)?;
+        file.flush().map_err(failed)
+    });
+    let done = done.and_then(|()| put(&part, path).map_err(failed));
+    if done.is_err() {
+        // The part is nobody's file; where it cannot be removed either, the first error says why.
+        let _ = fs::remove_file(&part);
+    }
+    done
 }
 
 /// Syncs a finished part, gives it its name, and syncs the name.

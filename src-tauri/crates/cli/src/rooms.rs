@@ -138,7 +138,7 @@ pub(crate) fn readings(app: &App, verb: ReadingsVerb) -> Result<ExitCode, Refusa
 }
 
 pub(crate) fn record(app: &App, room: &str, output: &Path) -> Result<ExitCode, Refusal> {
-    app::write_whole(output, &app.record_pdf(&find(app, room)?)?)?;
+    app.record_to(&find(app, room)?, output)?;
     print(&format!("{}\n", output.display()));
     Ok(ExitCode::SUCCESS)
 }

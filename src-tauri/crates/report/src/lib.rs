@@ -4,6 +4,7 @@
 
 mod carried;
 mod code;
+mod enclose;
 mod full_size;
 mod glyphs;
 pub mod model;
@@ -16,5 +17,6 @@ extern crate self as report;
 mod kestrel;
 
 pub use carried::{Carried, MOST_CARRIED, NotCarried, carried};
+pub use enclose::{Enclosed, enclose};
 pub use full_size::full_size;
 pub use typeset::{ReportError, pdf};

@@ -69,6 +69,7 @@ static ENGINE: LazyLock<TypstEngine<TypstTemplateMainFile>> = LazyLock::new(|| {
             "map.typ",
             "marks.typ",
             "paper.typ",
+            "photographs.typ",
             "profiles.typ",
             "readings.typ",
             "text.typ",
@@ -130,12 +131,16 @@ fn inputs(sheet: &Sheet) -> Result<Dict, ReportError> {
     let numbered = glyphs::number_the_undrawn(&mut page);
     page["numbered"] = numbered.into();
     let page = serde_json::to_vec(&page).map_err(unwritable)?;
-    Ok(dict! { "page" => Bytes::new(page), "files" => files(&sheet.attachments) })
+    Ok(dict! { "page" => Bytes::new(page), "files" => files(&sheet.attachments), "pictures" => pictures(sheet) })
 }
 
 /// Names and bytes untouched by what the fonts can draw.
 fn files(attachments: &[Attachment]) -> Array {
     attachments.iter().map(file).collect()
+}
+
+fn pictures(sheet: &Sheet) -> Array {
+    sheet.photographs.iter().map(|one| Bytes::new(one.bytes.clone()).into_value()).collect()
 }
 
 fn file(one: &Attachment) -> Value {

@@ -13,6 +13,8 @@ import type { DemoAsk } from "./DemoAsk";
 import type { DevicePlace } from "./DevicePlace";
 import type { DevicePractice } from "./DevicePractice";
 import type { DeviceTaken } from "./DeviceTaken";
+import type { DeviceTaught } from "./DeviceTaught";
+import type { DeviceTeach } from "./DeviceTeach";
 import type { DeviceUse } from "./DeviceUse";
 import type { DevicesLook } from "./DevicesLook";
 import type { DevicesView } from "./DevicesView";
@@ -45,8 +47,10 @@ import type { MethodCheck } from "./MethodCheck";
 import type { NextReadings } from "./NextReadings";
 import type { Nothing } from "./Nothing";
 import type { OfDevice } from "./OfDevice";
+import type { OfPhotograph } from "./OfPhotograph";
 import type { OfRoom } from "./OfRoom";
 import type { OfSurvey } from "./OfSurvey";
+import type { PhotographAsk } from "./PhotographAsk";
 import type { PourAsk } from "./PourAsk";
 import type { PourView } from "./PourView";
 import type { RepeatAsk } from "./RepeatAsk";
@@ -55,6 +59,8 @@ import type { Restored } from "./Restored";
 import type { RoomView } from "./RoomView";
 import type { RoomsView } from "./RoomsView";
 import type { RulesView } from "./RulesView";
+import type { SealAsk } from "./SealAsk";
+import type { Sealed } from "./Sealed";
 import type { StraightedgeWalk } from "./StraightedgeWalk";
 import type { TestsView } from "./TestsView";
 import type { TilingAsk } from "./TilingAsk";
@@ -199,7 +205,15 @@ tests: [OfRoom, TestsView],
 /**
  * What its record holds besides readings and tests.
  */
-entries: [OfRoom, EntriesView], 
+entries: [OfRoom, EntriesView], "photograph-add": [PhotographAsk, Written], 
+/**
+ * A photograph made small.
+ */
+photograph: [OfPhotograph, FileBytes], 
+/**
+ * A digest that stands for a private text.
+ */
+seal: [SealAsk, Sealed], 
 /**
  * Instruments over the air, and the readings that wait.
  */
@@ -215,4 +229,8 @@ devices: [Nothing, DevicesView], "devices-look": [DevicesLook, DevicesView],
 /**
  * Says what the next reading is for.
  */
-"device-place": [DevicePlace, DevicesView], "device-taken": [DeviceTaken, DevicesView], "device-practice": [DevicePractice, DevicesView], };
+"device-place": [DevicePlace, DevicesView], "device-taken": [DeviceTaken, DevicesView], "device-practice": [DevicePractice, DevicesView], 
+/**
+ * Begins to teach an instrument.
+ */
+"device-teach": [DeviceTeach, DevicesView], "device-taught": [DeviceTaught, DevicesView], };

@@ -1,21 +1,7 @@
+import { length, maybe, number, text, yes, type Line } from '../../parts/lines'
 import type { EntryKind } from '../../bridge/generated/EntryKind'
 
 export type TestKind = 'flood' | 'cure' | 'heat-cable' | 'moisture' | 'slope-water' | 'coating'
-
-/** One line of a form: what it is called, how it is typed, and what it begins with. */
-export type Line = {
-  key: string
-  as: 'text' | 'length' | 'number' | 'percent' | 'yes' | 'choice'
-  optional?: boolean
-  of?: readonly string[]
-  first?: string | number | boolean
-}
-
-const text = (key: string, first?: string): Line => ({ key, as: 'text', first })
-const maybe = (line: Line): Line => ({ ...line, optional: true })
-const number = (key: string, first?: number): Line => ({ key, as: 'number', first })
-const length = (key: string, first?: number): Line => ({ key, as: 'length', first })
-const yes = (key: string, first: boolean): Line => ({ key, as: 'yes', first })
 
 /** What is asked for each test; what it begins with is ours and may be changed. */
 export const testLines: Record<TestKind, Line[]> = {
@@ -85,13 +71,4 @@ export function lookedAt(what: EntryKind, look: object, at: string): EntryKind {
   if (what.kind === 'flood') return { ...what, marks: [...what.marks, { ...look, at } as (typeof what.marks)[number]] }
   if (what.kind !== 'heat-cable') return what
   return { ...what, readings: [...what.readings, { ...look, at } as (typeof what.readings)[number]] }
-}
-
-/** The time now as the core keeps it: with its offset. */
-export function nowAt(date = new Date()): string {
-  const two = (n: number) => `${Math.floor(Math.abs(n))}`.padStart(2, '0')
-  const day = [date.getFullYear(), two(date.getMonth() + 1), two(date.getDate())].join('-')
-  const time = [date.getHours(), date.getMinutes(), date.getSeconds()].map(two).join(':')
-  const offset = -date.getTimezoneOffset()
-  return `${day}T${time}${offset < 0 ? '-' : '+'}${two(offset / 60)}:${two(offset % 60)}`
 }

@@ -25,6 +25,14 @@ impl App {
         Ok(TestsView { tests, now, flood_hours: figures.value("flood-hours"), flood_depth: figures.mm("flood-depth") })
     }
 
+    /// A fresh salt for a private text, and the digest that stands for it.
+    pub fn seal(&self, value: &str) -> Sealed {
+        let drawn = crate::sums::sha256(format!("{}{}", self.new_id(), self.new_id()).as_bytes());
+        let salt: String = drawn.chars().take(2 * store::SALT_BYTES).collect();
+        let bytes = crate::app::salt(&salt).unwrap_or_default();
+        Sealed { digest: store::private_digest(&bytes, value), salt }
+    }
+
     /// The entries of a room that are no tests, the latest first.
     ///
     /// # Errors

@@ -1,10 +1,11 @@
 //! The one thread that owns the radios: it obeys, polls, says what changed, and rests until there is more.
 
 use super::board::Board;
+use super::lesson::Lesson;
 use super::practice::{self, Practice};
 use super::{Asked, Order, SharedClock};
 use crate::refusal::{Kind, Refusal};
-use crate::wire::{DeviceUse, DevicesView, Measures};
+use crate::wire::{DeviceTaught, DeviceTeach, DeviceUse, DevicesView, Measures, TeachDeed};
 use bluetooth::Moment;
 use bluetooth::bridge::{Bridge, Told};
 use bluetooth::profile::Shelf;
@@ -23,6 +24,7 @@ pub(super) struct Actor {
     played: Bridge,
     /// This device's own radio; not touched before somebody looks for instruments.
     air: Option<Bridge>,
+    lesson: Option<Lesson>,
     folder: Option<PathBuf>,
     board: Board,
     publish: Box<dyn FnMut(DevicesView) + Send>,
@@ -53,7 +55,7 @@ impl Actor {
             board.put(id, &name, true, profile);
         }
         let (publish, started) = (Box::new(publish), Instant::now());
-        let mut actor = Self { practice, played, air: None, folder, board, publish, started };
+        let mut actor = Self { practice, played, air: None, lesson: None, folder, board, publish, started };
         actor.say();
         actor
     }
@@ -84,7 +86,7 @@ impl Actor {
                     let done = self.obey(order);
                     self.say();
                     // A screen that no longer waits has its answer in the view.
-                    let _ = back.send(done.map(|()| self.board.view()));
+                    let _ = back.send(done.map(|()| self.view()));
                 }
                 Err(TryRecvError::Empty) => return true,
                 Err(TryRecvError::Disconnected) => return false,
@@ -100,7 +102,13 @@ impl Actor {
             Order::Measure(device) => return self.measure(&device),
             Order::Place(place) => self.board.open(place.place, place.wants.unwrap_or(Measures::Length)),
             Order::Taken(id) => self.board.taken(&id),
-            Order::Practice(deed) => return self.practice.act(&deed),
+            Order::Practice(deed) => {
+                let taught = self.lesson.as_mut().filter(|lesson| lesson.device() == deed.device);
+                let own = taught.and_then(|lesson| lesson.practice.as_mut());
+                return own.unwrap_or(&mut self.practice).act(&deed);
+            }
+            Order::Teach(about) => return self.teach(about),
+            Order::Taught(said) => return self.taught(&said),
         }
         Ok(())
     }
@@ -140,7 +148,47 @@ impl Actor {
         Err(Refusal::new(Kind::NotReady, "The instrument cannot be asked now. Press its own button.").field("device"))
     }
 
+    /// Listens to an instrument from now on to learn how it is read; it is put away meanwhile.
+    fn teach(&mut self, about: DeviceTeach) -> Result<(), Refusal> {
+        let device = about.device.clone();
+        if self.board.profile(&device).is_none() {
+            return Err(Refusal::not_found("instrument", &device).field("device"));
+        }
+        let lesson = Lesson::begin(about, radio)?;
+        self.bridge(&device).put_away(&device.as_str().into());
+        self.board.in_use(&device, false);
+        self.lesson = Some(lesson);
+        Ok(())
+    }
+
+    fn taught(&mut self, said: &DeviceTaught) -> Result<(), Refusal> {
+        if said.deed == TeachDeed::Stop {
+            self.lesson = None;
+            return Ok(());
+        }
+        let Some(lesson) = &mut self.lesson else {
+            return Err(Refusal::new(Kind::NotReady, "No instrument is being taught. Choose one first."));
+        };
+        let Some(learned) = lesson.go_on(said.deed, said.shown.as_deref())? else { return Ok(()) };
+        // What is learned of a practice instrument was known before.
+        if lesson.practice.is_none() {
+            if let Some(folder) = &self.folder {
+                learned.keep(folder)?;
+            }
+            let device = lesson.device().to_string();
+            self.board.learned(&device, learned.profile);
+        }
+        Ok(())
+    }
+
+    fn view(&self) -> DevicesView {
+        DevicesView { lesson: self.lesson.as_ref().map(Lesson::view), ..self.board.view() }
+    }
+
     fn poll(&mut self, now: Moment, context: &mut Context<'_>) {
+        if let Some(lesson) = &mut self.lesson {
+            lesson.poll(now, context);
+        }
         let Self { played, air, board, folder, .. } = self;
         for (bridge, own) in [(Some(played), false), (air.as_mut(), true)] {
             let Some(bridge) = bridge else { continue };
@@ -156,11 +204,15 @@ impl Actor {
     }
 
     fn due(&self) -> Option<Moment> {
-        [self.played.due(), self.air.as_ref().and_then(Bridge::due)].into_iter().flatten().min()
+        [self.played.due(), self.air.as_ref().and_then(Bridge::due), self.lesson.as_ref().and_then(Lesson::due)]
+            .into_iter()
+            .flatten()
+            .min()
     }
 
     fn say(&mut self) {
-        (self.publish)(self.board.view());
+        let view = self.view();
+        (self.publish)(view);
     }
 }
 

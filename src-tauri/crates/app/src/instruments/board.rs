@@ -51,6 +51,7 @@ impl Board {
             radio: self.radio.clone(),
             devices: self.devices.values().map(|device| device.view.clone()).collect(),
             waiting: self.waiting.iter().cloned().collect(),
+            lesson: None,
         }
     }
 
@@ -103,6 +104,12 @@ impl Board {
 
     pub(super) fn is_practice(&self, id: &str) -> bool {
         self.devices.get(id).is_some_and(|device| device.view.practice)
+    }
+
+    /// An instrument can be read from now on.
+    pub(super) fn learned(&mut self, id: &str, profile: Profile) {
+        let name = profile.name.clone();
+        self.put(id, &name, false, Some(profile));
     }
 
     /// Whether it is in use from now on.

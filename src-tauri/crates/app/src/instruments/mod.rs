@@ -3,14 +3,16 @@
 
 mod actor;
 mod board;
+mod lesson;
 mod practice;
 
 use crate::app::{App, Listener};
 use crate::clock::Clock;
 use crate::json;
 use crate::refusal::{Kind, Refusal};
-use crate::wire::{Changes, DevicePlace, DevicePractice, DeviceUse, DevicesView};
+use crate::wire::{Changes, DevicePlace, DevicePractice, DeviceTaught, DeviceTeach, DeviceUse, DevicesView};
 use actor::Actor;
+pub use lesson::Learned;
 use std::sync::mpsc::{self, Receiver, Sender, SyncSender};
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 use std::thread::Thread;
@@ -28,6 +30,8 @@ pub(crate) enum Order {
     Place(DevicePlace),
     Taken(String),
     Practice(DevicePractice),
+    Teach(DeviceTeach),
+    Taught(DeviceTaught),
 }
 
 /// An order and the way back for its answer.

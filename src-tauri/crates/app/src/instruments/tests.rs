@@ -2,7 +2,7 @@
 
 use crate::app::App;
 use crate::clock::Clock;
-use crate::wire::{DeviceView, DevicesView};
+use crate::wire::{DeviceView, DevicesView, LessonNote, LessonPhase, LessonView};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::Duration;
 
@@ -146,4 +146,79 @@ fn what_cannot_be_done_is_refused() {
         let told = serde_json::to_value(&refused).expect("json");
         assert_eq!(told["kind"], kind, "{name} {body}");
     }
+}
+
+/// The lesson as it stands.
+fn lesson(view: &DevicesView) -> &LessonView {
+    view.lesson.as_ref().expect("a lesson")
+}
+
+impl Site {
+    fn teach(&self) {
+        let begin = r#"{"device":"practice-laser","name":"site laser","unit":"mm","decimals":1,"accuracy":1.0}"#;
+        self.ask("device-teach", begin);
+        self.until(|view| lesson(view).phase == LessonPhase::Playing);
+    }
+
+    /// Puts the laser somewhere and presses its button; what its display shows.
+    fn measured(&self, mm: f64) -> String {
+        self.ask("device-practice", &format!(r#"{{"device":"practice-laser","deed":"rest","mm":{mm}}}"#));
+        self.press();
+        let shows = |view: &DevicesView| {
+            let shown = lesson(view).display.as_deref().and_then(|text| text.parse::<f64>().ok());
+            shown.is_some_and(|shown| (shown - mm).abs() < 5.0)
+        };
+        lesson(&self.until(shows)).display.clone().expect("it shows something")
+    }
+
+    fn taught(&self, body: &str) -> DevicesView {
+        self.ask("device-taught", body)
+    }
+}
+
+#[test]
+fn an_instrument_is_taught_by_what_its_display_shows() {
+    let site = Site::new();
+    site.teach();
+    assert_eq!(lesson(&site.taught(r#"{"deed":"played"}"#)).note, Some(LessonNote::MorePlay));
+    (0..12).for_each(|k| drop(site.measured(400.0 + 331.7 * f64::from(k))));
+    assert_eq!(lesson(&site.taught(r#"{"deed":"played"}"#)).phase, LessonPhase::Showing);
+    let nothing = site.taught(r#"{"deed":"shown","shown":"1.0"}"#);
+    assert_eq!((lesson(&nothing).note, lesson(&nothing).typed), (Some(LessonNote::NothingSent), 0));
+    let mut typed = 0;
+    while lesson(&site.app.devices()).phase == LessonPhase::Showing {
+        typed += 1;
+        let shown = site.measured(777.0 + 1311.0 * f64::from(typed));
+        site.taught(&format!(r#"{{"deed":"shown","shown":"{shown}"}}"#));
+    }
+    assert!((3..=5).contains(&typed), "{typed} were typed");
+    let shown = site.measured(2345.6);
+    let told = site.until(|view| lesson(view).guess.is_some());
+    assert_eq!(lesson(&told).guess, Some(shown));
+    assert_eq!(lesson(&site.taught(r#"{"deed":"right"}"#)).phase, LessonPhase::Learned);
+    assert!(site.taught(r#"{"deed":"stop"}"#).lesson.is_none());
+}
+
+#[test]
+fn a_lesson_out_of_turn_or_with_nonsense_is_refused() {
+    let refused = |site: &Site, name: &str, body: &str, kind: &str| {
+        let why = site.app.dispatch(name, body).expect_err(body);
+        assert_eq!(serde_json::to_value(why.kind).expect("JSON"), kind, "{body}: {why}");
+    };
+    let site = Site::new();
+    refused(&site, "device-taught", r#"{"deed":"played"}"#, "not-ready");
+    let begin = |device: &str, name: &str, accuracy: &str| {
+        format!(r#"{{"device":"{device}","name":"{name}","unit":"m","decimals":3,"accuracy":{accuracy}}}"#)
+    };
+    refused(&site, "device-teach", &begin("nowhere", "a", "1"), "not-found");
+    refused(&site, "device-teach", &begin(LASER, " ", "1"), "out-of-range");
+    refused(&site, "device-teach", &begin(LASER, "a", "0"), "out-of-range");
+    site.teach();
+    refused(&site, "device-taught", r#"{"deed":"right"}"#, "not-ready");
+    (0..3).for_each(|k| drop(site.measured(400.0 + 331.7 * f64::from(k))));
+    site.taught(r#"{"deed":"played"}"#);
+    refused(&site, "device-taught", r#"{"deed":"shown","shown":"a yard"}"#, "not-understood");
+    site.measured(900.0);
+    site.taught(r#"{"deed":"shown","shown":"13"}"#);
+    assert_eq!(lesson(&site.app.devices()).phase, LessonPhase::NothingFits);
 }

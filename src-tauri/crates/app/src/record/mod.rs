@@ -5,18 +5,26 @@ mod floor;
 mod judged;
 mod method;
 mod readings;
+mod shown;
 
 use crate::app::App;
 use crate::base64;
 use crate::csv_readings;
 use crate::findings::findings;
 use crate::height::height;
+use crate::photographs::photographs_of;
 use crate::refusal::{Kind, Refusal};
 use crate::room_file::file_name;
 use crate::sums;
+use crate::whole::write_whole_by;
 use crate::wire::*;
 use crate::words::Say;
+use report::Enclosed;
 use report::model::{Attachment, Evidence, Moment, Paper, Relationship, Sheet, TitleBlock};
+
+use std::collections::HashSet;
+use std::io::Write;
+use std::path::Path;
 
 /// Everything the sheets are made from.
 pub(crate) struct Findable<'r> {
@@ -51,12 +59,76 @@ impl App {
     /// # Errors
     /// As [`App::record`].
     pub fn record_pdf(&self, room: &str) -> Result<Vec<u8>, Refusal> {
-        let file = self.room_file(room)?;
-        let carried = carried(&file, self.export_room(room)?)?;
-        let sheet = sheet(&file, carried, &self.now())?;
-        report::pdf(&sheet)
-            .map_err(|error| Refusal::new(Kind::Internal, format!("The sheets could not be set: {error}.")))
+        let mut bytes = Vec::new();
+        self.write_record(room, &mut bytes)?;
+        Ok(bytes)
     }
+
+    /// Writes the record to a path in the place of what stands there, one photograph in memory at a time.
+    ///
+    /// # Errors
+    /// As [`App::record`], and whatever keeps the file from being written; what stood there stands there still.
+    pub fn record_to(&self, room: &str, path: &Path) -> Result<(), Refusal> {
+        write_whole_by(path, |file| self.write_record(room, file))
+    }
+
+    fn write_record(&self, room: &str, out: &mut dyn Write) -> Result<(), Refusal> {
+        let file = self.room_file(room)?;
+        let originals = self.originals(&file);
+        let carried = carried(&file, self.export_room(room)?, &originals)?;
+        let (mut sheet, now) = (sheet(&file, carried, &self.now())?, self.now());
+        sheet.photographs = shown::photographs(self, &file);
+        let failed = |error: &dyn std::fmt::Display| {
+            Refusal::new(Kind::Internal, format!("The sheets could not be set: {error}."))
+        };
+        let pdf = report::pdf(&sheet).map_err(|error| failed(&error))?;
+        drop(sheet);
+        let enclosed = originals.iter().map(|original| self.enclosed(original)).collect();
+        report::enclose(&pdf, enclosed, moment(&now)?, out).map_err(|error| {
+            Refusal::new(Kind::Io, format!("The record could not be written: {error}.")).field("output")
+        })
+    }
+
+    /// The photographs whose files are here, by the names they have inside the record.
+    fn originals(&self, file: &RoomFile) -> Vec<Original> {
+        let here =
+            photographs_of(file).filter_map(|photograph| Some((photograph, self.shelf.length(&photograph.sha256)?)));
+        let mut seen = HashSet::new();
+        here.filter(|(photograph, _)| seen.insert(photograph.sha256.clone()))
+            .enumerate()
+            .map(|(k, (photograph, length))| Original {
+                name: format!(
+                    "photograph-{:03}-{}.{}",
+                    k + 1,
+                    photograph.sha256.get(..8).unwrap_or_default(),
+                    ending(&photograph.mime)
+                ),
+                photograph: photograph.clone(),
+                length,
+            })
+            .collect()
+    }
+
+    fn enclosed<'f>(&'f self, original: &'f Original) -> Enclosed<'f> {
+        Enclosed {
+            name: original.name.clone(),
+            mime: original.photograph.mime.clone(),
+            description: shown::caption(&original.photograph),
+            length: original.length,
+            open: Box::new(|| self.shelf.open(&original.photograph.sha256)),
+        }
+    }
+}
+
+/// A photograph as it is carried.
+struct Original {
+    name: String,
+    photograph: Photograph,
+    length: u64,
+}
+
+fn ending(mime: &str) -> &str {
+    if mime == "image/png" { "png" } else { "jpg" }
 }
 
 fn sheet(file: &RoomFile, attachments: Vec<Attachment>, now: &str) -> Result<Sheet, Refusal> {
@@ -81,6 +153,9 @@ fn sheet(file: &RoomFile, attachments: Vec<Attachment>, now: &str) -> Result<She
         profiles: floor::profiles(&findable),
         readings: readings::readings(&findable),
         method: method::method(&findable),
+        photographs: Vec::new(),
+        lists: shown::lists(&findable),
+        signatures: shown::signatures(file),
         attachments,
     })
 }
@@ -121,7 +196,7 @@ fn evidence(file: &RoomFile) -> Option<Evidence> {
 const MOST_CODE: usize = 300;
 
 /// The files inside the record, and the list of their digests.
-fn carried(file: &RoomFile, room: FileText) -> Result<Vec<Attachment>, Refusal> {
+fn carried(file: &RoomFile, room: FileText, originals: &[Original]) -> Result<Vec<Attachment>, Refusal> {
     let readings = csv_readings::write(file)?;
     let of = |name: String, mime: &str, text: String, relationship, description: &str| Attachment {
         name,
@@ -146,7 +221,9 @@ fn carried(file: &RoomFile, room: FileText) -> Result<Vec<Attachment>, Refusal> 
             "Every reading that was taken, for a spreadsheet.",
         ),
     ];
-    let list = sums::write(all.iter().map(|one| (one.name.as_str(), sums::sha256(&one.bytes))));
+    let small = all.iter().map(|one| (one.name.as_str(), sums::sha256(&one.bytes)));
+    let large = originals.iter().map(|one| (one.name.as_str(), one.photograph.sha256.clone()));
+    let list = sums::write(small.chain(large));
     let about = "The SHA-256 of each of them.";
     all.push(of(sums::NAME.to_string(), "text/plain", list, Relationship::Supplement, about));
     Ok(all)

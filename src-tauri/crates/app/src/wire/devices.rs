@@ -9,6 +9,51 @@ words! {
         Tilt,
     }
 
+    /// What the display of an instrument shows.
+    pub enum DisplayShows {
+        M,
+        Cm,
+        Mm,
+        In,
+        Deg,
+    }
+
+    /// How far a lesson is.
+    pub enum LessonPhase {
+        Connecting,
+        /// Anything may be measured; it is only listened to.
+        Playing,
+        /// Readings are typed as the display shows them.
+        Showing,
+        /// One more reading is told before the display is looked at.
+        Checking,
+        Learned,
+        /// No way of reading what it sends gives what was typed.
+        NothingFits,
+        /// It sends nothing by itself.
+        Silent,
+    }
+
+    /// Why a lesson does not go on.
+    pub enum LessonNote {
+        MorePlay,
+        TooAlike,
+        NothingSent,
+        Lost,
+    }
+
+    /// What a person says in a lesson.
+    pub enum TeachDeed {
+        /// Enough was played.
+        Played,
+        /// The display shows `shown`.
+        Shown,
+        /// What was told is what the display shows.
+        Right,
+        Wrong,
+        Stop,
+    }
+
     /// What is done to a practice instrument, which has no hands on it.
     pub enum PracticeDeed {
         /// Its button is pressed.
@@ -42,6 +87,56 @@ wire! {
         pub devices: Vec<DeviceView>,
         /// Readings for a place that was open when they were made, oldest first.
         pub waiting: Vec<DeviceReading>,
+        /// The instrument that is being taught.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub lesson: Option<LessonView>,
+    }
+
+    /// An instrument that is being taught.
+    pub struct LessonView {
+        pub device: String,
+        pub name: String,
+        pub unit: DisplayShows,
+        pub phase: LessonPhase,
+        /// Readings heard while it was played with.
+        pub heard: u32,
+        /// A reading was heard that is not typed yet.
+        pub fresh: bool,
+        /// Readings typed so far.
+        pub typed: u32,
+        /// Ways of reading it that are left and differ.
+        pub ways: u32,
+        /// What the display should show, told before it is looked at.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub guess: Option<String>,
+        /// What the display of a practice instrument shows.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub display: Option<String>,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub note: Option<LessonNote>,
+        /// What bars the radio.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub words: Option<String>,
+    }
+
+    /// Begins to teach an instrument that nobody knows.
+    pub struct DeviceTeach {
+        pub device: String,
+        /// What it is called from now on, and how its own name begins.
+        pub name: String,
+        pub unit: DisplayShows,
+        /// How many decimals its display shows.
+        pub decimals: u8,
+        /// The accuracy that its sheet states, plus or minus, in mm or degrees.
+        pub accuracy: f64,
+    }
+
+    /// Goes on with the lesson.
+    pub struct DeviceTaught {
+        pub deed: TeachDeed,
+        /// What the display shows, without its unit.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub shown: Option<String>,
     }
 
     /// The condition of this device's radio.

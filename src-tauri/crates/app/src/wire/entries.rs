@@ -197,6 +197,39 @@ wire! {
         pub strokes: Vec<Vec<(f64, f64)>>,
     }
 
+    /// A photograph to be kept.
+    pub struct PhotographAsk {
+        pub room: String,
+        /// The id of the write and of the entry.
+        pub id: String,
+        pub base64: String,
+        pub name: String,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub wall: Option<String>,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub viewpoint: Option<String>,
+        pub tape: bool,
+        /// Keep what the camera wrote of the place.
+        #[serde(default)]
+        #[ts(as = "Option<bool>")]
+        pub keep_place: bool,
+    }
+
+    pub struct OfPhotograph {
+        pub sha256: String,
+    }
+
+    /// A text that is to be private.
+    pub struct SealAsk {
+        pub value: String,
+    }
+
+    /// What stands for a private text in the journal, and the salt it is kept under.
+    pub struct Sealed {
+        pub digest: String,
+        pub salt: String,
+    }
+
     pub struct EntryPut {
         pub entry: RecordEntry,
     }

@@ -84,6 +84,11 @@ pub struct Requests {
     pub tests: (OfRoom, TestsView),
     /// What its record holds besides readings and tests.
     pub entries: (OfRoom, EntriesView),
+    pub photograph_add: (PhotographAsk, Written),
+    /// A photograph made small.
+    pub photograph: (OfPhotograph, FileBytes),
+    /// A digest that stands for a private text.
+    pub seal: (SealAsk, Sealed),
     /// Instruments over the air, and the readings that wait.
     pub devices: (Nothing, DevicesView),
     pub devices_look: (DevicesLook, DevicesView),
@@ -96,6 +101,9 @@ pub struct Requests {
     pub device_place: (DevicePlace, DevicesView),
     pub device_taken: (DeviceTaken, DevicesView),
     pub device_practice: (DevicePractice, DevicesView),
+    /// Begins to teach an instrument.
+    pub device_teach: (DeviceTeach, DevicesView),
+    pub device_taught: (DeviceTaught, DevicesView),
 }
 
 /// Every command that may be written, and its payload.

@@ -1,11 +1,9 @@
 //! Teaching an instrument at the terminal: play, three readings or four, and one told before it is looked at.
 
-use super::{profiles, radio, unfit};
+use super::{radio, unfit};
 use crate::arguments::Teach;
-use app::bluetooth::decode::Kind as Measured;
-use app::bluetooth::profile::Shelf;
 use app::bluetooth::teach::{Display, DisplayUnit, Ear, Next, Overheard, Sample, Shown, Teaching};
-use app::{Kind, Refusal};
+use app::{Kind, Learned, Refusal};
 use std::io::BufRead;
 use std::path::Path;
 use std::process::ExitCode;
@@ -142,18 +140,9 @@ impl Lesson {
 }
 
 fn keep(home: &Path, teaching: &Teaching, words: &Teach) -> Result<ExitCode, Refusal> {
-    let kind = teaching.kind();
-    let learned = teaching.profile(&words.name, kind.quantity(words.accuracy));
-    let text = learned.and_then(|(profile, examples)| Shelf::write(&profile, kind, &words.name, &examples));
-    let text = text.ok_or_else(nothing_fits)?;
-    let folder = profiles(home);
-    let name: String = words.name.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
-    let file = folder.join(format!("{name}.toml"));
-    let failed =
-        |why: std::io::Error| Refusal::new(Kind::Io, format!("{} could not be written: {why}.", file.display()));
-    std::fs::create_dir_all(&folder).map_err(failed)?;
-    std::fs::write(&file, text).map_err(failed)?;
-    let what = if kind == Measured::Angle { "tilts" } else { "distances" };
+    let learned = Learned::new(teaching, &words.name, words.accuracy).ok_or_else(nothing_fits)?;
+    let file = learned.keep(home)?;
+    let what = if learned.tilts { "tilts" } else { "distances" };
     println!("Learned. Its {what} are read by {} from now on.", file.display());
     Ok(ExitCode::SUCCESS)
 }

@@ -20,5 +20,8 @@ pub use full_size::{FullSize, FullSizeStop, FullSizeStrip};
 pub use map::{Band, JoistLine, Map, Opening, Side, Spot, Straightedge, Walls};
 pub use profiles::{Profile, ProfilePoint, Profiles};
 pub use readings::{Cell, ReadingRow, Readings};
-pub use sheet::{Attachment, Caution, Evidence, Finding, Method, Moment, Paper, Relationship, Sheet, TitleBlock};
+pub use sheet::{
+    Attachment, Caution, Evidence, Finding, Listed, Method, Moment, Paper, Picture, Relationship, Sheet, Signature,
+    TitleBlock,
+};
 pub use verdict::{Clause, Mark, Verdict};

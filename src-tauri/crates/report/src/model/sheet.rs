@@ -20,6 +20,10 @@ pub struct Sheet {
     pub cut_list: Option<CutList>,
     pub profiles: Option<Profiles>,
     pub readings: Option<Readings>,
+    pub photographs: Vec<Picture>,
+    /// What will be covered, the materials, the people: one list a heading.
+    pub lists: Vec<Listed>,
+    pub signatures: Vec<Signature>,
     pub method: Vec<Method>,
     /// Carried inside the file, listed on its last page.
     pub attachments: Vec<Attachment>,
@@ -98,6 +102,38 @@ pub struct Method {
     pub text: String,
 }
 
+/// A photograph, made small for the page.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Picture {
+    /// Typed: wall, viewpoint, time.
+    pub caption: String,
+    /// What is said in its place where it cannot be seen.
+    pub alt: String,
+    /// A JPEG.
+    #[serde(skip)]
+    pub bytes: Vec<u8>,
+}
+
+/// Lines under a heading.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Listed {
+    /// A sentence.
+    pub heading: String,
+    /// Typed.
+    pub lines: Vec<String>,
+}
+
+/// A name drawn with a finger.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Signature {
+    /// Typed: name, role and time.
+    pub caption: String,
+    /// Typed: what was signed for.
+    pub about: String,
+    /// Each stroke as places from 0 to 1, across and down.
+    pub strokes: Vec<Vec<(f64, f64)>>,
+}
+
 /// A file inside the file.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Attachment {
@@ -140,6 +176,14 @@ impl Moment {
     pub fn new(year: i32, month: u8, day: u8, [hour, minute, second]: [u8; 3], offset_minutes: i32) -> Option<Self> {
         let moment = Self { year, month, day, hour, minute, second, offset_minutes };
         moment.timestamp().map(|_| moment)
+    }
+
+    /// The moment as a PDF writes it: `D:20260314092653-05'00`.
+    pub(crate) fn in_pdf(self) -> String {
+        let Self { year, month, day, hour, minute, second, offset_minutes } = self;
+        let (sign, offset) = (if offset_minutes < 0 { '-' } else { '+' }, offset_minutes.abs());
+        let time = format!("D:{year:04}{month:02}{day:02}{hour:02}{minute:02}{second:02}");
+        format!("{time}{sign}{:02}'{:02}", offset / 60, offset % 60)
     }
 
     pub(crate) fn timestamp(self) -> Option<typst_pdf::Timestamp> {

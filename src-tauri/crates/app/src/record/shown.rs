@@ -1,0 +1,116 @@
+//! What the sheets show besides measurements: photographs, what will be covered, materials, people, signatures.
+
+use super::Findable;
+use crate::app::App;
+use crate::photographs::photographs_of;
+use crate::wire::*;
+use crate::words::Say;
+use report::model::{Listed, Picture, Signature};
+
+/// Every photograph whose file is here, small.
+pub(super) fn photographs(app: &App, file: &RoomFile) -> Vec<Picture> {
+    let small = |one: &Photograph| {
+        let bytes = app.small_of(&one.sha256).ok()?;
+        Some(Picture { caption: caption(one), alt: format!("Photograph: {}", caption(one)), bytes })
+    };
+    photographs_of(file).filter_map(small).collect()
+}
+
+/// Wall, viewpoint and time of a photograph.
+pub(super) fn caption(one: &Photograph) -> String {
+    let from = one.viewpoint.as_ref().map(|viewpoint| format!("from {viewpoint}"));
+    let tape = one.tape.then(|| "tape in the frame".to_string());
+    let taken = one.taken.as_ref().map(|taken| taken.replace('T', " "));
+    let parts: Vec<String> = [one.wall.clone(), from, tape, taken].into_iter().flatten().collect();
+    if parts.is_empty() { one.name.clone() } else { parts.join(", ") }
+}
+
+/// The lists of the record: what is hidden, materials, people, notes.
+pub(super) fn lists(findable: &Findable<'_>) -> Vec<Listed> {
+    let (file, say) = (findable.file, findable.say);
+    let list = |heading: &str, line: &dyn Fn(&RecordEntry) -> Option<String>| {
+        let lines: Vec<String> = file.entries.iter().filter_map(line).collect();
+        (!lines.is_empty()).then(|| Listed { heading: heading.to_string(), lines })
+    };
+    let hidden = |entry: &RecordEntry| match &entry.what {
+        EntryKind::Hidden(one) => Some(hidden(one, &file.plan, say)),
+        _ => None,
+    };
+    let material = |entry: &RecordEntry| match &entry.what {
+        EntryKind::Material(one) => Some(material(one)),
+        _ => None,
+    };
+    let person = |entry: &RecordEntry| match &entry.what {
+        EntryKind::Person(one) => Some(format!("{}, {}", shown_name(&one.name), one.role)),
+        _ => None,
+    };
+    let note = |entry: &RecordEntry| match &entry.what {
+        EntryKind::Note(one) => Some(shown_name(&one.text)),
+        _ => None,
+    };
+    let all = [
+        list("Behind the surfaces", &hidden),
+        list("Materials", &material),
+        list("People", &person),
+        list("Notes", &note),
+    ];
+    all.into_iter().flatten().collect()
+}
+
+/// A private text, or that it was blacked out.
+fn shown_name(text: &str) -> String {
+    if text.starts_with("sha256:") { "(blacked out)".to_string() } else { text.to_string() }
+}
+
+fn material(one: &Material) -> String {
+    let batch = one.batch.as_ref().map(|batch| format!("batch {batch}"));
+    let expires = one.expires.as_ref().map(|day| format!("to be used by {day}"));
+    [Some(one.thing.clone()), Some(one.product.clone()), batch, expires]
+        .into_iter()
+        .flatten()
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+/// A thing behind a surface with its distances from two fixed walls.
+pub(super) fn hidden(one: &Hidden, plan: &Plan, say: Say) -> String {
+    let (across, up) = match one.surface.as_str() {
+        "floor" => (plan.side_wall.clone(), plan.base_wall.clone()),
+        _ => ("its left end".to_string(), "the floor".to_string()),
+    };
+    let place = |&(x, y): &(f64, f64)| format!("{} from {across} and {} from {up}", say.length(x), say.length(y));
+    let places: Vec<String> = one.places.iter().map(place).collect();
+    let depth = one.depth.map(|depth| format!(", {} below the surface", say.length(depth))).unwrap_or_default();
+    let note = one.note.as_ref().map(|note| format!(" ({note})")).unwrap_or_default();
+    format!("{} in the {}: {}{depth}{note}", thing(one.thing), one.surface, places.join(", then "))
+}
+
+fn thing(thing: HiddenThing) -> &'static str {
+    match thing {
+        HiddenThing::WaterPipe => "Water pipe",
+        HiddenThing::DrainPipe => "Drain pipe",
+        HiddenThing::GasPipe => "Gas pipe",
+        HiddenThing::Cable => "Cable",
+        HiddenThing::HeatCable => "Heat cable",
+        HiddenThing::Plate => "Steel plate",
+        HiddenThing::Blocking => "Blocking",
+        HiddenThing::Hole => "Hole",
+        HiddenThing::Joist => "Joist centreline",
+        HiddenThing::Other => "Other",
+    }
+}
+
+/// The signatures of the room.
+pub(super) fn signatures(file: &RoomFile) -> Vec<Signature> {
+    let signed = file.entries.iter().filter_map(|entry| match &entry.what {
+        EntryKind::SignOff(one) => Some((entry, one)),
+        _ => None,
+    });
+    signed
+        .map(|(entry, one)| Signature {
+            caption: format!("{}, {}, {}", shown_name(&one.name), one.role, entry.at.replace('T', " ")),
+            about: one.about.clone(),
+            strokes: one.strokes.clone(),
+        })
+        .collect()
+}
