@@ -1,6 +1,6 @@
 //! The record: what is inside it comes back equal, proves itself, and names what was altered.
 
-use app::wire::{FileAsk, Here};
+use app::wire::{Contents, ExportAsk, FileAsk, Here, PrivateText, RecordAsk, RoomsAsk, Sealed, Write};
 use app::{App, Kind};
 use lopdf::{Document, Object};
 use proptest::prelude::*;
@@ -207,4 +207,115 @@ proptest! {
         import(&there, &pdf).expect("taken in");
         prop_assert_eq!(there.room_file(&room).expect("the room"), here.room_file(&room).expect("the room"));
     }
+}
+
+fn asked(app: &App, room: &str, contents: Contents, black_out: bool) -> Vec<u8> {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("record.pdf");
+    app.record_to(&RecordAsk { room: room.into(), contents: Some(contents), black_out }, &path).expect("a record");
+    std::fs::read(path).expect("the file")
+}
+
+/// All text of a PDF without white space, and how many pages it has.
+fn read(pdf: &[u8]) -> (String, usize) {
+    let document = Document::load_mem(pdf).expect("a PDF");
+    let pages: Vec<u32> = document.get_pages().keys().copied().collect();
+    (document.extract_text(&pages).expect("text").split_whitespace().collect(), pages.len())
+}
+
+#[test]
+fn each_reader_gets_what_is_meant_for_them_and_the_room_with_it() {
+    let app = app();
+    let room = demo(&app, "kestrel");
+    let check = |contents: Contents, says: &[&str], not: &[&str], most: usize| {
+        let pdf = asked(&app, &room, contents, false);
+        let (text, pages) = read(&pdf);
+        let bare = |said: &&str| said.split_whitespace().collect::<String>();
+        says.iter().for_each(|said| assert!(text.contains(&bare(said)), "{contents:?}: {said}\n{text}"));
+        not.iter().for_each(|said| assert!(!text.contains(&bare(said)), "{contents:?}: {said}"));
+        assert!(pages <= most, "{contents:?}: {pages} pages");
+        assert_eq!(app::verify(&pdf).expect("it holds").entries, 1);
+    };
+    check(Contents::Client, &["What was found and done", "Map"], &["Heights to build to", "k = 2"], 2);
+    check(Contents::Installer, &["For the tile setter", "Cut list"], &["Heights to build to"], 6);
+    check(Contents::Inspector, &["For the inspector", "Verdicts"], &["Cut list"], 6);
+    check(Contents::NotReady, &["Not ready", "Received"], &["Cut list", "Map"], 4);
+    check(Contents::ChangeOrder, &["Change order", "Joists to sister", "Ripped strips", "Agreed"], &["Map"], 2);
+    check(Contents::Label, &["For the vanity door"], &["Map", "Verdicts"], 1);
+}
+
+#[test]
+fn a_blacked_out_record_keeps_its_secrets_and_proves_itself() {
+    let app = app();
+    let room = "secret".to_string();
+    let write_private = |command: &str, value: &str, payload: &dyn Fn(String) -> serde_json::Value| {
+        let Sealed { digest, salt } = app.seal(value);
+        let write = Write {
+            id: app.new_id(),
+            room: room.clone(),
+            command: command.into(),
+            payload: payload(digest).to_string(),
+            at: None,
+            person: None,
+            private: vec![PrivateText { salt, value: value.into() }],
+        };
+        app.write(&write).unwrap_or_else(|refusal| panic!("{command}: {refusal}"));
+    };
+    let (place, person, note) = ("the house with the green door", "R. Example", "the key is under the pot");
+    write_private(
+        "room-new",
+        place,
+        &|digest| json!({"name": "Hall bath", "units": "in", "place": digest, "created": "2031-04-02T07:31:05-05:00"}),
+    );
+    let entry = |id: &str, what: serde_json::Value| json!({"entry": {"id": id, "at": "2031-04-02T08:00:00-05:00", "what": what}});
+    write_private("entry-put", person, &|digest| {
+        entry("a", json!({"kind": "person", "name": digest, "role": "owner"}))
+    });
+    write_private("entry-put", note, &|digest| entry("b", json!({"kind": "note", "text": digest})));
+    let text = |black_out| app.export_file(&ExportAsk { room: room.clone(), black_out }).expect("a file").text;
+    let (open, black) = (text(false), text(true));
+    for secret in [place, person, note] {
+        assert!(open.contains(secret) && !black.contains(secret), "{secret}");
+    }
+    let proved = app::verify(black.as_bytes()).expect("it still verifies");
+    assert_eq!(Some(proved.head), app.room(&room).expect("the room").head);
+    let there = self::app();
+    there.import_bytes("i", black.as_bytes(), None).expect("it comes in");
+    let there_file = there.room_file(&room).expect("the room");
+    assert_eq!((there_file.room.place.as_deref(), there_file.private.len()), (None, 0));
+    // What comes in later with its private texts makes them readable again.
+    there.import_bytes("j", open.as_bytes(), None).expect("the open one");
+    assert_eq!(there.room_file(&room).expect("the room"), app.room_file(&room).expect("the room"));
+}
+
+#[test]
+fn everything_in_one_zip_comes_back() {
+    let (here, there) = (app(), app());
+    let room = demo(&here, "banksia");
+    let zip = here.everything_bytes(&room).expect("a ZIP");
+    assert_eq!(app::verify(&zip).expect("it holds").files.len(), 6);
+    import(&there, &zip).expect("taken in");
+    assert_eq!(there.room_file(&room).expect("the room"), here.room_file(&room).expect("the room"));
+    assert_eq!(app::verify(&zip[..zip.len() / 2]).expect_err("cut off").kind, Kind::Damaged);
+}
+
+#[test]
+fn rooms_are_found_by_name_place_and_day() {
+    let app = app();
+    for (room, name, created) in
+        [("a", "Attic bath", "2031-04-02"), ("b", "Hall bath", "2031-05-07"), ("c", "Hall shower", "2032-01-01")]
+    {
+        let new =
+            json!({"name": name, "units": "in", "place": "Kestrel Lane", "created": format!("{created}T08:00:00Z")});
+        write(&app, room, "room-new", new).expect("a room");
+    }
+    let find = |text: &str, most: Option<u32>| {
+        let view = app.find_rooms(&RoomsAsk { text: Some(text.into()), most }).expect("rooms");
+        (view.rooms.iter().map(|card| card.id.clone()).collect::<Vec<_>>().concat(), view.found)
+    };
+    assert_eq!(find("", None), ("cba".into(), 3));
+    assert_eq!(find("BATH hall", None), ("b".into(), 1));
+    assert_eq!(find("kestrel 2031", None), ("ba".into(), 2));
+    assert_eq!(find("hall", Some(1)), ("c".into(), 2));
+    assert_eq!(find("cellar", None), (String::new(), 0));
 }

@@ -3,6 +3,7 @@
 use crate::app::App;
 use crate::base64;
 use crate::commands::read_file;
+use crate::everything::unpacked;
 use crate::refusal::{Kind, Refusal};
 use crate::verify::verify_room;
 use crate::wire::*;
@@ -25,6 +26,9 @@ pub(crate) struct Incoming {
 /// # Errors
 /// `not-ours` for a PDF that carries no room, `damaged` for a file that cannot be read, `not-json` for anything else.
 pub(crate) fn read_incoming(bytes: &[u8]) -> Result<Incoming, Refusal> {
+    if let Some(files) = unpacked(bytes) {
+        return of_record(files?.into_iter().map(|(name, bytes)| Carried { name, bytes }).collect());
+    }
     match report::carried(bytes) {
         Ok(files) => of_record(files),
         Err(NotCarried::NotPdf) => Ok(Incoming { room: text(bytes)?, files: Vec::new() }),
@@ -40,7 +44,7 @@ fn of_record(files: Vec<Carried>) -> Result<Incoming, Refusal> {
             Ok(Incoming { room, files: files.into_iter().map(|file| (file.name, file.bytes)).collect() })
         }
         _ => {
-            let message = "This PDF is not a record of Truefall: it carries no room. Choose the record itself, not a print of it.";
+            let message = "This file is not a record of Truefall: it carries no room. Choose the record itself, not a print of it.";
             Err(Refusal::new(Kind::NotOurs, message).field("file"))
         }
     }

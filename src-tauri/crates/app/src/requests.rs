@@ -30,7 +30,7 @@ macro_rules! requests {
 }
 
 requests! {
-    "rooms" (Nothing) -> RoomsView = |app, _| app.rooms();
+    "rooms" (RoomsAsk) -> RoomsView = |app, ask| app.find_rooms(&ask);
     "room" (OfRoom) -> RoomView = |app, ask| app.room(&ask.room);
     "findings" (OfSurvey) -> FindingsView = |app, ask| app.findings(&ask.room, ask.survey.as_deref());
     "findings-with-noise" (OfSurvey) -> FindingsView = |app, ask| app.findings_with_noise(&ask.room, ask.survey.as_deref());
@@ -57,7 +57,9 @@ requests! {
     "backup-make" (Nothing) -> FileBytes = |app, _| app.backup_bytes();
     "backup-look" (BackupAsk) -> BackupLook = |app, ask| app.of_backup(&ask, App::look_at_backup);
     "backup-restore" (BackupAsk) -> Restored = |app, ask| app.of_backup(&ask, App::restore);
-    "room-export" (OfRoom) -> FileText = |app, ask| app.export_room(&ask.room);
+    "room-export" (ExportAsk) -> FileText = |app, ask| app.export_file(&ask);
+    "drawing" (DrawingAsk) -> FileText = |app, ask| app.drawing(&ask.room, &ask.kind);
+    "everything" (OfRoom) -> FileBytes = |app, ask| app.everything(&ask.room);
     "readings-import" (CsvAsk) -> Imported = |app, ask| app.import_readings(&ask);
     "straightedge-walk" (OfSurvey) -> StraightedgeWalk =
         |app, ask| app.straightedge_walk(&ask.room, ask.survey.as_deref());
@@ -70,7 +72,7 @@ requests! {
     "repeatability" (RepeatAsk) -> Repeatability = |app, ask| app.repeatability(&ask);
     "comparison" (CompareAsk) -> Comparison = |app, ask| app.comparison(&ask);
     "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| app.engineer(&ask);
-    "record" (OfRoom) -> FileBytes = |app, ask| app.record(&ask.room);
+    "record" (RecordAsk) -> FileBytes = |app, ask| app.record(&ask);
     "tests" (OfRoom) -> TestsView = |app, ask| app.tests(&ask.room);
     "entries" (OfRoom) -> EntriesView = |app, ask| app.entries(&ask.room);
     "photograph-add" (PhotographAsk) -> Written = |app, ask| app.add_photograph(&ask);

@@ -1,6 +1,7 @@
 //! A room goes out as one file and comes in again.
 
 use crate::app::{App, apply, record, salt};
+use crate::black_out::black_out;
 use crate::commands::{check_file, read_file};
 use crate::json;
 use crate::refusal::{Kind, Refusal};
@@ -14,12 +15,31 @@ impl App {
     /// # Errors
     /// `not-found` if there is no such room.
     pub fn export_room(&self, room: &str) -> Result<FileText, Refusal> {
-        let file = self.room_file(room)?;
-        let text = serde_json::to_string_pretty(&file)
-            .map_err(|error| Refusal::new(Kind::Internal, format!("The room could not be written: {error}.")))?;
-        Ok(FileText { name: format!("{}.room.json", file_name(&file.room.name)), text: text + "\n" })
+        written(&self.room_file(room)?)
     }
 
+    /// The same, without its private texts where that is asked for.
+    ///
+    /// # Errors
+    /// As [`App::export_room`], and `not-ready` where a place cannot be blacked out.
+    pub fn export_file(&self, ask: &ExportAsk) -> Result<FileText, Refusal> {
+        written(&self.file_as_asked(&ask.room, ask.black_out)?)
+    }
+
+    pub(crate) fn file_as_asked(&self, room: &str, blacked_out: bool) -> Result<RoomFile, Refusal> {
+        let file = self.room_file(room)?;
+        if blacked_out { black_out(file) } else { Ok(file) }
+    }
+}
+
+/// The text of a room file, and its name.
+pub(crate) fn written(file: &RoomFile) -> Result<FileText, Refusal> {
+    let text = serde_json::to_string_pretty(file)
+        .map_err(|error| Refusal::new(Kind::Internal, format!("The room could not be written: {error}.")))?;
+    Ok(FileText { name: format!("{}.room.json", file_name(&file.room.name)), text: text + "\n" })
+}
+
+impl App {
     /// The room with its journal and private texts.
     ///
     /// # Errors

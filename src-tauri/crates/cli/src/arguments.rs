@@ -70,6 +70,12 @@ pub(crate) enum Verb {
         room: String,
         #[arg(short, long)]
         output: PathBuf,
+        /// For whom: full, client, installer, inspector, not-ready, change-order or label.
+        #[arg(long, default_value = "full")]
+        contents: String,
+        /// Without people, place and notes; it still verifies.
+        #[arg(long)]
+        black_out: bool,
     },
     /// Print what the tests of a room came to, and what may be covered.
     Tests {
@@ -130,9 +136,12 @@ pub(crate) enum RoomVerb {
     /// Write a room file.
     Export {
         room: String,
-        /// The file; standard output if none is given.
+        /// The file, by its ending .json, .csv, .dxf, .svg, .ics or .zip; the room file on standard output if none is given.
         #[arg(short, long)]
         output: Option<PathBuf>,
+        /// Without people, place and notes; it still verifies.
+        #[arg(long)]
+        black_out: bool,
     },
 }
 

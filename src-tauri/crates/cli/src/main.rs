@@ -37,7 +37,9 @@ fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
         Verb::CutList { room, json } => print::cut_list(&rooms::state(home, &room)?, json),
         Verb::BuildUp { room, json } => print::build_up(&rooms::state(home, &room)?, json),
         Verb::Fall { room, json } => print::fall(&rooms::state(home, &room)?, json),
-        Verb::Record { room, output } => rooms::record(&rooms::open(home)?, &room, &output),
+        Verb::Record { room, output, contents, black_out } => {
+            rooms::record(&rooms::open(home)?, &room, &output, (&contents, black_out))
+        }
         Verb::Tests { room, json, gate } => print::tests(&rooms::state(home, &room)?, json, gate),
         Verb::Verify { file, json } => rooms::verify(&file, json),
         Verb::Backup { to } => backup::backup(&rooms::open(home)?, to),

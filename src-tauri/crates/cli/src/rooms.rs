@@ -2,7 +2,7 @@
 
 use crate::arguments::{ReadingsVerb, RoomVerb};
 use crate::print::print;
-use app::wire::{CsvAsk, RoomFile, RoomNew, Units, Write};
+use app::wire::{Contents, CsvAsk, ExportAsk, RecordAsk, RoomFile, RoomNew, Units, Write};
 use app::{App, Clock, Kind, Refusal};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -103,12 +103,8 @@ pub(crate) fn room(app: &App, verb: RoomVerb) -> Result<ExitCode, Refusal> {
             let imported = app.import_bytes(&id, &read_bytes(&file)?, as_room)?;
             print(&(imported.room + "\n"));
         }
-        RoomVerb::Export { room, output } => {
-            let file = app.export_room(&find(app, &room)?)?;
-            match output {
-                Some(path) => app::write_whole(&path, file.text.as_bytes())?,
-                None => print(&file.text),
-            }
+        RoomVerb::Export { room, output, black_out } => {
+            export(app, ExportAsk { room: find(app, &room)?, black_out }, output.as_deref())?;
         }
     }
     Ok(ExitCode::SUCCESS)
@@ -137,8 +133,28 @@ pub(crate) fn readings(app: &App, verb: ReadingsVerb) -> Result<ExitCode, Refusa
     Ok(ExitCode::SUCCESS)
 }
 
-pub(crate) fn record(app: &App, room: &str, output: &Path) -> Result<ExitCode, Refusal> {
-    app.record_to(&find(app, room)?, output)?;
+/// Writes a room in the form that the file's ending names.
+fn export(app: &App, ask: ExportAsk, output: Option<&Path>) -> Result<(), Refusal> {
+    let Some(path) = output else {
+        print(&app.export_file(&ask)?.text);
+        return Ok(());
+    };
+    let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("json");
+    match ending {
+        "csv" | "dxf" | "svg" | "ics" => app::write_whole(path, app.drawing(&ask.room, ending)?.text.as_bytes()),
+        "zip" => app::write_whole(path, &app.everything_bytes(&ask.room)?),
+        _ => app::write_whole(path, app.export_file(&ask)?.text.as_bytes()),
+    }
+}
+
+pub(crate) fn record(
+    app: &App,
+    room: &str,
+    output: &Path,
+    (contents, black_out): (&str, bool),
+) -> Result<ExitCode, Refusal> {
+    let contents: Contents = app::json::read(&format!("{contents:?}"))?;
+    app.record_to(&RecordAsk { room: find(app, room)?, contents: Some(contents), black_out }, output)?;
     print(&format!("{}\n", output.display()));
     Ok(ExitCode::SUCCESS)
 }

@@ -89,7 +89,7 @@ fn compare(checkout: &Checkout, long: bool) -> Outcome {
 pub(crate) fn bench(checkout: &Checkout) -> Outcome {
     packages::bring(&packages::on_this_system(&[PEERS]))?;
     let python = peers(checkout)?;
-    let benches = ["bench", "-p", "site-tests", "--no-fail-fast", "--bench", "ratios", "--bench", "costs"];
+    let benches = ["bench", "-p", "site-tests", "--no-fail-fast", "--bench", "ratios", "--bench", "costs", "--bench", "keeping"];
     run_child(cargo(checkout.root(), &benches).env("PYTHON", python))?;
     run_cargo(checkout, &["bench", "-p", "site-tests", "--bench", "radio", "--", "--long"])
 }

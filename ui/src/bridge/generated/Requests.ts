@@ -20,11 +20,13 @@ import type { DevicesLook } from "./DevicesLook";
 import type { DevicesView } from "./DevicesView";
 import type { DrainAsk } from "./DrainAsk";
 import type { DrainView } from "./DrainView";
+import type { DrawingAsk } from "./DrawingAsk";
 import type { EngineerAsk } from "./EngineerAsk";
 import type { EngineerQuestion } from "./EngineerQuestion";
 import type { EntriesView } from "./EntriesView";
 import type { EntryAsk } from "./EntryAsk";
 import type { EntryView } from "./EntryView";
+import type { ExportAsk } from "./ExportAsk";
 import type { FallAsk } from "./FallAsk";
 import type { FallView } from "./FallView";
 import type { FileAsk } from "./FileAsk";
@@ -53,10 +55,12 @@ import type { OfSurvey } from "./OfSurvey";
 import type { PhotographAsk } from "./PhotographAsk";
 import type { PourAsk } from "./PourAsk";
 import type { PourView } from "./PourView";
+import type { RecordAsk } from "./RecordAsk";
 import type { RepeatAsk } from "./RepeatAsk";
 import type { Repeatability } from "./Repeatability";
 import type { Restored } from "./Restored";
 import type { RoomView } from "./RoomView";
+import type { RoomsAsk } from "./RoomsAsk";
 import type { RoomsView } from "./RoomsView";
 import type { RulesView } from "./RulesView";
 import type { SealAsk } from "./SealAsk";
@@ -81,7 +85,7 @@ export type Requests = {
 /**
  * All rooms, and the demo rooms that may be opened.
  */
-rooms: [Nothing, RoomsView], 
+rooms: [RoomsAsk, RoomsView], 
 /**
  * One room, all but its findings.
  */
@@ -153,7 +157,15 @@ backups: [Nothing, BackupsView],
 /**
  * Takes in what is not here.
  */
-"backup-restore": [BackupAsk, Restored], "room-export": [OfRoom, FileText], "readings-import": [CsvAsk, Imported], 
+"backup-restore": [BackupAsk, Restored], "room-export": [ExportAsk, FileText], 
+/**
+ * The readings as a table, or the plan as a drawing.
+ */
+drawing: [DrawingAsk, FileText], 
+/**
+ * Everything about a room in one file.
+ */
+everything: [OfRoom, FileBytes], "readings-import": [CsvAsk, Imported], 
 /**
  * Where to lay the straightedge, and what the gauges found.
  */
@@ -197,7 +209,7 @@ engineer: [EngineerAsk, EngineerQuestion],
 /**
  * The sheets of the room as a PDF.
  */
-record: [OfRoom, FileBytes], 
+record: [RecordAsk, FileBytes], 
 /**
  * The tests of a room and what they came to.
  */

@@ -4,6 +4,10 @@ import type { RoomCard } from "./RoomCard";
 
 export type RoomsView = { rooms: Array<RoomCard>, 
 /**
+ * How many rooms there are that match, these among them.
+ */
+found: number, 
+/**
  * The demo rooms that can be opened as a copy.
  */
 demos: Array<DemoCard>, 

@@ -140,6 +140,7 @@ export const tests = {
   begin: 'Begin',
   keep: 'Keep',
   none: 'No test yet.',
+  remind: 'Reminders for the calendar',
   look: { flood: 'Look at the water', 'heat-cable': 'Read the cable' } as Record<string, string>,
   cautions: {
     flood:

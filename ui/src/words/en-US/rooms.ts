@@ -15,6 +15,10 @@ export const rooms = {
   } as Record<string, string>,
   read: (read: number, points: number) => (points === 0 ? 'no plan yet' : `${read} of ${points} read`),
   away: (count: number) => `Put away (${count})`,
+  find: 'Find a room',
+  noneFound: 'No room has these words in its name, place or day.',
+  more: (count: number) =>
+    count === 1 ? 'One more: type a word to find it.' : `${count} more: type a word to find them.`,
   openFile: 'Open a room file or a record',
   settings: 'Settings',
 }

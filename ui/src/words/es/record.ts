@@ -140,6 +140,7 @@ export const tests = {
   begin: 'Empezar',
   keep: 'Guardar',
   none: 'Aún no hay pruebas.',
+  remind: 'Recordatorios para el calendario',
   look: { flood: 'Mirar el agua', 'heat-cable': 'Leer el cable' } as Record<string, string>,
   cautions: {
     flood:

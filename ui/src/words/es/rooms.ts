@@ -15,6 +15,12 @@ export const rooms = {
   } as Record<string, string>,
   read: (read: number, points: number) => (points === 0 ? 'sin plano' : `${read} de ${points} leídos`),
   away: (count: number) => `Guardados (${count})`,
+  find: 'Buscar un cuarto',
+  noneFound: 'Ningún cuarto tiene esas palabras en su nombre, lugar o día.',
+  more: (count: number) =>
+    count === 1
+      ? 'Uno más: escriba una palabra para encontrarlo.'
+      : `${count} más: escriba una palabra para encontrarlos.`,
   openFile: 'Abrir un archivo de cuarto o un registro',
   settings: 'Ajustes',
 }

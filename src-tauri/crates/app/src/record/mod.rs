@@ -1,5 +1,6 @@
 //! The sheets of a room as one PDF: what was found, what to make, how it was measured, and the room itself inside.
 
+mod contents;
 mod cut_list;
 mod floor;
 mod judged;
@@ -14,13 +15,13 @@ use crate::findings::findings;
 use crate::height::height;
 use crate::photographs::photographs_of;
 use crate::refusal::{Kind, Refusal};
-use crate::room_file::file_name;
+use crate::room_file::{file_name, written};
 use crate::sums;
 use crate::whole::write_whole_by;
 use crate::wire::*;
 use crate::words::Say;
 use report::Enclosed;
-use report::model::{Attachment, Evidence, Moment, Paper, Relationship, Sheet, TitleBlock};
+use report::model::{Attachment, Evidence, Method, Moment, Paper, Relationship, Sheet, TitleBlock};
 
 use std::collections::HashSet;
 use std::io::Write;
@@ -48,9 +49,11 @@ impl App {
     ///
     /// # Errors
     /// `not-found` if there is no such room, `not-ready` if it has no plan.
-    pub fn record(&self, room: &str) -> Result<FileBytes, Refusal> {
-        let name = file_name(&self.room_state(room)?.room.name);
-        let base64 = base64::write(&self.record_pdf(room)?);
+    pub fn record(&self, ask: &RecordAsk) -> Result<FileBytes, Refusal> {
+        let name = file_name(&self.room_state(&ask.room)?.room.name);
+        let mut bytes = Vec::new();
+        self.write_record(ask, &mut bytes)?;
+        let base64 = base64::write(&bytes);
         Ok(FileBytes { name: format!("{name}.pdf"), mime: "application/pdf".to_string(), base64 })
     }
 
@@ -60,7 +63,7 @@ impl App {
     /// As [`App::record`].
     pub fn record_pdf(&self, room: &str) -> Result<Vec<u8>, Refusal> {
         let mut bytes = Vec::new();
-        self.write_record(room, &mut bytes)?;
+        self.write_record(&full(room), &mut bytes)?;
         Ok(bytes)
     }
 
@@ -68,16 +71,22 @@ impl App {
     ///
     /// # Errors
     /// As [`App::record`], and whatever keeps the file from being written; what stood there stands there still.
-    pub fn record_to(&self, room: &str, path: &Path) -> Result<(), Refusal> {
-        write_whole_by(path, |file| self.write_record(room, file))
+    pub fn record_to(&self, ask: &RecordAsk, path: &Path) -> Result<(), Refusal> {
+        write_whole_by(path, |file| self.write_record(ask, file))
     }
 
-    fn write_record(&self, room: &str, out: &mut dyn Write) -> Result<(), Refusal> {
-        let file = self.room_file(room)?;
-        let originals = self.originals(&file);
-        let carried = carried(&file, self.export_room(room)?, &originals)?;
-        let (mut sheet, now) = (sheet(&file, carried, &self.now())?, self.now());
-        sheet.photographs = shown::photographs(self, &file);
+    fn write_record(&self, ask: &RecordAsk, out: &mut dyn Write) -> Result<(), Refusal> {
+        let file = self.file_as_asked(&ask.room, ask.black_out)?;
+        let contents = ask.contents.unwrap_or(Contents::Full);
+        let originals = if contents == Contents::Full { self.originals(&file) } else { Vec::new() };
+        let carried = carried(&file, written(&file)?, &originals)?;
+        let now = self.now();
+        let photographs = shown::photographs(self, &file, contents);
+        let mut sheet = Sheet { photographs, ..sheet(&file, carried, &now, contents)? };
+        if !originals.is_empty() {
+            let text = format!("{} in full size inside this file, as they were kept.", originals.len());
+            sheet.method.push(Method { name: "photographs".to_string(), text });
+        }
         let failed = |error: &dyn std::fmt::Display| {
             Refusal::new(Kind::Internal, format!("The sheets could not be set: {error}."))
         };
@@ -90,7 +99,7 @@ impl App {
     }
 
     /// The photographs whose files are here, by the names they have inside the record.
-    fn originals(&self, file: &RoomFile) -> Vec<Original> {
+    pub(crate) fn originals(&self, file: &RoomFile) -> Vec<Original> {
         let here =
             photographs_of(file).filter_map(|photograph| Some((photograph, self.shelf.length(&photograph.sha256)?)));
         let mut seen = HashSet::new();
@@ -121,9 +130,9 @@ impl App {
 }
 
 /// A photograph as it is carried.
-struct Original {
-    name: String,
-    photograph: Photograph,
+pub(crate) struct Original {
+    pub(crate) name: String,
+    pub(crate) photograph: Photograph,
     length: u64,
 }
 
@@ -131,14 +140,18 @@ fn ending(mime: &str) -> &str {
     if mime == "image/png" { "png" } else { "jpg" }
 }
 
-fn sheet(file: &RoomFile, attachments: Vec<Attachment>, now: &str) -> Result<Sheet, Refusal> {
+fn full(room: &str) -> RecordAsk {
+    RecordAsk { room: room.to_string(), contents: None, black_out: false }
+}
+
+fn sheet(file: &RoomFile, attachments: Vec<Attachment>, now: &str, contents: Contents) -> Result<Sheet, Refusal> {
     let findable = Findable {
         findings: findings(file, None)?,
         height: height(file, None).ok(),
         say: Say::new(file.room.units),
         file,
     };
-    Ok(Sheet {
+    let sheet = Sheet {
         paper: if file.room.units == Units::In { Paper::Letter } else { Paper::A4 },
         title: title(&findable, now)?,
         evidence: evidence(file),
@@ -157,7 +170,8 @@ fn sheet(file: &RoomFile, attachments: Vec<Attachment>, now: &str) -> Result<She
         lists: shown::lists(&findable),
         signatures: shown::signatures(file),
         attachments,
-    })
+    };
+    Ok(contents::chosen(sheet, contents, &findable))
 }
 
 fn title(findable: &Findable<'_>, now: &str) -> Result<TitleBlock, Refusal> {

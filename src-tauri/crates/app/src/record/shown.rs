@@ -7,13 +7,18 @@ use crate::wire::*;
 use crate::words::Say;
 use report::model::{Listed, Picture, Signature};
 
-/// Every photograph whose file is here, small.
-pub(super) fn photographs(app: &App, file: &RoomFile) -> Vec<Picture> {
+/// Every photograph whose file is here, small, for those who want to see them.
+pub(super) fn photographs(app: &App, file: &RoomFile, contents: Contents) -> Vec<Picture> {
+    let most = match contents {
+        Contents::Full | Contents::Inspector => usize::MAX,
+        _ => 0,
+    };
     let small = |one: &Photograph| {
         let bytes = app.small_of(&one.sha256).ok()?;
         Some(Picture { caption: caption(one), alt: format!("Photograph: {}", caption(one)), bytes })
     };
-    photographs_of(file).filter_map(small).collect()
+    let all: Vec<&Photograph> = photographs_of(file).collect();
+    all.iter().rev().take(most).rev().filter_map(|one| small(one)).collect()
 }
 
 /// Wall, viewpoint and time of a photograph.

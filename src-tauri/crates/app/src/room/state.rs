@@ -1,5 +1,6 @@
 //! The whole state of a room out of its tables, in the form of its file.
 
+use crate::black_out::private_text;
 use crate::commands::entries::PREFIX;
 use crate::commands::{answer, approval, reading, setup};
 use crate::json;
@@ -57,15 +58,6 @@ fn entries(read: &Read<'_>, room: &RoomId) -> Result<Vec<RecordEntry>, Refusal> 
     }
     entries.sort_by(|a, b| (&a.at, &a.id).cmp(&(&b.at, &b.id)));
     Ok(entries)
-}
-
-/// The text of an entry that is private, where it has one.
-fn private_text(entry: &mut RecordEntry) -> Option<&mut String> {
-    match &mut entry.what {
-        EntryKind::Note(Note { text }) => Some(text),
-        EntryKind::Person(Person { name, .. }) | EntryKind::SignOff(SignOff { name, .. }) => Some(name),
-        _ => None,
-    }
 }
 
 fn document<T: DeserializeOwned>(read: &Read<'_>, room: &RoomId, name: &str) -> Result<Option<T>, Refusal> {

@@ -17,13 +17,28 @@ impl App {
     /// # Errors
     /// Whatever keeps the rooms from being read.
     pub fn rooms(&self) -> Result<RoomsView, Refusal> {
-        let rooms = self.store.read(|read| {
-            let mut cards: Vec<RoomCard> =
-                read.rooms().all()?.into_iter().map(|room| card(read, &room)).collect::<Result<_, Refusal>>()?;
-            cards.reverse();
-            Ok::<_, Refusal>(cards)
+        self.find_rooms(&RoomsAsk { text: None, most: None })
+    }
+
+    /// The rooms in whose name, place or day every word asked for stands, newest first, and the demo rooms.
+    ///
+    /// # Errors
+    /// Whatever keeps the rooms from being read.
+    pub fn find_rooms(&self, ask: &RoomsAsk) -> Result<RoomsView, Refusal> {
+        let text = ask.text.as_deref().unwrap_or_default().to_lowercase();
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let (rooms, found) = self.store.read(|read| {
+            let mut rooms = Vec::new();
+            for room in read.rooms().all()?.into_iter().rev() {
+                if words.is_empty() || holds(read, &room, &words)? {
+                    rooms.push(room);
+                }
+            }
+            let most = ask.most.map_or(usize::MAX, |most| most as usize);
+            let cards = rooms.iter().take(most).map(|room| card(read, room)).collect::<Result<Vec<_>, Refusal>>()?;
+            Ok::<_, Refusal>((cards, rooms.len() as u32))
         })?;
-        Ok(RoomsView { rooms, demos: demo::cards(), trouble: self.trouble() })
+        Ok(RoomsView { rooms, found, demos: demo::cards(), trouble: self.trouble() })
     }
 
     /// One room, all but its findings.
@@ -49,6 +64,13 @@ impl App {
     pub fn room_state(&self, id: &str) -> Result<RoomFile, Refusal> {
         self.store.read(|read| read_room(read, &RoomId::from(id)))
     }
+}
+
+/// Whether every word stands in the name, the place or the day of a room.
+fn holds(read: &Read<'_>, room: &store::Room, words: &[&str]) -> Result<bool, Refusal> {
+    let place = room.place.as_deref().map(|place| read.reveal(place)).transpose()?.flatten().unwrap_or_default();
+    let said = format!("{} {place} {}", room.name, room.created_at).to_lowercase();
+    Ok(words.iter().all(|word| said.contains(word)))
 }
 
 fn card(read: &Read<'_>, room: &store::Room) -> Result<RoomCard, Refusal> {

@@ -11,7 +11,7 @@ use ts_rs::TS;
 #[ts(rename_all = "kebab-case")]
 pub struct Requests {
     /// All rooms, and the demo rooms that may be opened.
-    pub rooms: (Nothing, RoomsView),
+    pub rooms: (RoomsAsk, RoomsView),
     /// One room, all but its findings.
     pub room: (OfRoom, RoomView),
     pub findings: (OfSurvey, FindingsView),
@@ -56,7 +56,11 @@ pub struct Requests {
     pub backup_look: (BackupAsk, BackupLook),
     /// Takes in what is not here.
     pub backup_restore: (BackupAsk, Restored),
-    pub room_export: (OfRoom, FileText),
+    pub room_export: (ExportAsk, FileText),
+    /// The readings as a table, or the plan as a drawing.
+    pub drawing: (DrawingAsk, FileText),
+    /// Everything about a room in one file.
+    pub everything: (OfRoom, FileBytes),
     pub readings_import: (CsvAsk, Imported),
     /// Where to lay the straightedge, and what the gauges found.
     pub straightedge_walk: (OfSurvey, StraightedgeWalk),
@@ -79,7 +83,7 @@ pub struct Requests {
     /// What is asked of an engineer about a cut.
     pub engineer: (EngineerAsk, EngineerQuestion),
     /// The sheets of the room as a PDF.
-    pub record: (OfRoom, FileBytes),
+    pub record: (RecordAsk, FileBytes),
     /// The tests of a room and what they came to.
     pub tests: (OfRoom, TestsView),
     /// What its record holds besides readings and tests.

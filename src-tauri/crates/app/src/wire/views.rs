@@ -17,6 +17,22 @@ words! {
 }
 
 words! {
+    /// Which sheets a record holds.
+    pub enum Contents {
+        /// Everything.
+        Full,
+        /// One page without a figure that has to be explained.
+        Client,
+        Installer,
+        Inspector,
+        /// What keeps the work from going on.
+        NotReady,
+        /// Quantities beyond what was agreed.
+        ChangeOrder,
+        /// A code image for the vanity door.
+        Label,
+    }
+
     /// How the room of a file stands to the rooms that are here.
     pub enum Here {
         /// It is not here.
@@ -67,6 +83,8 @@ wire! {
 
     pub struct RoomsView {
         pub rooms: Vec<RoomCard>,
+        /// How many rooms there are that match, these among them.
+        pub found: u32,
         /// The demo rooms that can be opened as a copy.
         pub demos: Vec<DemoCard>,
         /// What was found wrong with the file of rooms, and the way out.
@@ -277,6 +295,41 @@ wire! {
         pub name: String,
         pub mime: String,
         pub base64: String,
+    }
+
+    /// Asks for the room file.
+    pub struct ExportAsk {
+        pub room: String,
+        /// Without people, place and notes: only their digests stay, and it still verifies.
+        #[serde(default)]
+        #[ts(as = "Option<bool>")]
+        pub black_out: bool,
+    }
+
+    /// Asks for the record.
+    pub struct RecordAsk {
+        pub room: String,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub contents: Option<Contents>,
+        #[serde(default)]
+        #[ts(as = "Option<bool>")]
+        pub black_out: bool,
+    }
+
+    /// Asks for a file made of the room: `csv`, `dxf`, `svg` or `ics`.
+    pub struct DrawingAsk {
+        pub room: String,
+        pub kind: String,
+    }
+
+    /// Asks for rooms.
+    pub struct RoomsAsk {
+        /// Words that each stand somewhere in name, place or day.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub text: Option<String>,
+        /// So many at most, the newest first.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub most: Option<u32>,
     }
 
     pub struct ImportAsk {
