@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { furnish, halfRead, show, screens } from './screens.mjs'
 import { Thumb } from './thumb.mjs'
 
@@ -145,4 +146,35 @@ test('what was done before the readings is not taken back among them', async () 
   await page.tap('form button[type="submit"]')
   await page.waitForSelector('[data-stage="opening"]')
   assert.ok(await page.locator('[data-key="undo"]').isDisabled())
+})
+
+test('an answer about the framing takes its photograph, and the last question counts them all', async () => {
+  const page = await openPage(browser, host.address)
+  const { fresh } = await furnish(page)
+  await visit(page, `#/rooms/${fresh}/structure`)
+  const cut = page.locator('[data-question="cut"]')
+  await cut.waitFor()
+  assert.equal(await page.locator('[data-pictures]').count(), 0, 'what was not looked at has no picture')
+  await cut.getByRole('radio', { name: 'Not sound', exact: true }).tap()
+  await cut.locator('[data-pictures="0"]').waitFor()
+  const picture = await page.evaluate(() => {
+    const canvas = Object.assign(document.createElement('canvas'), { width: 64, height: 48 })
+    canvas.getContext('2d').fillRect(8, 8, 32, 32)
+    return canvas.toDataURL('image/jpeg').split(',')[1]
+  })
+  const jpeg = { name: 'notch.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(picture, 'base64') }
+  await cut.getByLabel('Photograph').setInputFiles(jpeg)
+  await cut.locator('[data-pictures="1"]').waitFor()
+  const { entries } = await ask(page, 'entries', { room: fresh })
+  assert.deepEqual(
+    entries.map(({ what }) => [what.kind, what.wall, what.name]),
+    [['photograph', 'framing: cuts and splits', 'notch.jpg']],
+  )
+  await page.locator('[data-question="photograph"]').getByRole('radio', { name: 'Done', exact: true }).tap()
+  await page.locator('[data-question="photograph"] [data-pictures="1"]').waitFor()
+  assert.equal(await page.locator('[data-question="rot"] [data-pictures]').count(), 0)
+  await assertTargets(page)
+  await assertAccessible(page)
+  await assertFits(page)
+  assert.deepEqual(page.wrong, [])
 })

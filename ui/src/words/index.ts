@@ -17,14 +17,20 @@ export function words(): Words {
 /** A name that a screen once proposed, in the language that is spoken now; any other name as it is. */
 export function called(name: string): string {
   const own = words().defaults
-  const plain = name.toLowerCase()
-  const keyIn = (defaults: typeof own) =>
-    Object.entries(defaults).find(([, proposed]) => proposed.toLowerCase() === plain)?.[0]
-  if (keyIn(own)) return name
-  const key = Object.values(languages)
-    .map(({ defaults }) => keyIn(defaults))
-    .find(Boolean)
+  if (keyIn(own, name)) return name
+  const key = keyOf(name)
   return key ? own[key as keyof typeof own] : name
+}
+
+/** Which of the proposed names it is, in any language; nothing where somebody chose it. */
+export function keyOf(name: string): string | undefined {
+  const all = Object.values(languages).map(({ defaults }) => keyIn(defaults, name))
+  return all.find(Boolean)
+}
+
+function keyIn(defaults: Record<string, string>, name: string): string | undefined {
+  const plain = name.toLowerCase()
+  return Object.entries(defaults).find(([, proposed]) => proposed.toLowerCase() === plain)?.[0]
 }
 
 /** Why something was not done, in the language that is spoken. */

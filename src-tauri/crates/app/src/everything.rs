@@ -57,8 +57,11 @@ fn packed(files: &[(String, Vec<u8>)]) -> Result<Vec<u8>, zip::result::ZipError>
     Ok(zip.finish()?.into_inner())
 }
 
+/// Files by their names.
+type Files = Vec<(String, Vec<u8>)>;
+
 /// The files of a ZIP, none of them pressed; `None` for bytes that are no ZIP.
-pub(crate) fn unpacked(bytes: &[u8]) -> Option<Result<Vec<(String, Vec<u8>)>, Refusal>> {
+pub(crate) fn unpacked(bytes: &[u8]) -> Option<Result<Files, Refusal>> {
     if !bytes.starts_with(b"PK\x03\x04") {
         return None;
     }
@@ -69,7 +72,7 @@ pub(crate) fn unpacked(bytes: &[u8]) -> Option<Result<Vec<(String, Vec<u8>)>, Re
     }))
 }
 
-fn read(bytes: &[u8]) -> Result<Vec<(String, Vec<u8>)>, Box<dyn std::error::Error>> {
+fn read(bytes: &[u8]) -> Result<Files, Box<dyn std::error::Error>> {
     let mut zip = zip::ZipArchive::new(Cursor::new(bytes))?;
     let mut files = Vec::new();
     for at in 0..zip.len() {

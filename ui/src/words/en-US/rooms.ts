@@ -91,6 +91,7 @@ export const structure = {
   answersOf: {
     photograph: { sound: 'Done', unsound: 'Not done', 'not-looked-at': 'Not looked at' },
   } as Record<string, Record<string, string>>,
+  photograph: (count: number) => (count > 0 ? `Photograph (${count})` : 'Photograph'),
   whole: 'This counts for every joist. Tap the ones that are sound.',
   each: 'Not sound, only these:',
   joists: 'Not sound on the plan',

@@ -35,6 +35,14 @@ export const defaults = {
   laserRod: 'laser and rod',
   stringTape: 'string line and tape',
   waterLevel: 'water level',
+  'framing-bounce': 'framing: bounce',
+  'framing-rot': 'framing: soft wood',
+  'framing-cut': 'framing: cuts and splits',
+  'framing-moisture': 'framing: moisture',
+  'framing-size': 'framing: size',
+  'framing-kind': 'framing: kind',
+  'framing-span': 'framing: span',
+  'framing-photograph': 'framing: whole',
 }
 
 /** Why the core refused, where its own sentence is not enough. */

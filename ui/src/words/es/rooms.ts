@@ -94,6 +94,7 @@ export const structure = {
   answersOf: {
     photograph: { sound: 'Hechas', unsound: 'Faltan', 'not-looked-at': 'Sin revisar' },
   } as Record<string, Record<string, string>>,
+  photograph: (count: number) => (count > 0 ? `Fotografía (${count})` : 'Fotografía'),
   whole: 'Vale para cada vigueta. Las que están sanas, tóquelas abajo.',
   each: 'No sana, solo estas:',
   joists: 'Viguetas no sanas en el plano',

@@ -34,6 +34,14 @@ export const defaults = {
   laserRod: 'láser y estadal',
   stringTape: 'hilo y cinta',
   waterLevel: 'nivel de manguera',
+  'framing-bounce': 'estructura: rebote',
+  'framing-rot': 'estructura: madera blanda',
+  'framing-cut': 'estructura: cortes y rajaduras',
+  'framing-moisture': 'estructura: humedad',
+  'framing-size': 'estructura: medida',
+  'framing-kind': 'estructura: clase',
+  'framing-span': 'estructura: claro',
+  'framing-photograph': 'estructura: completa',
 }
 
 const refusals: Record<string, string> = {
