@@ -240,6 +240,7 @@ fn kriging() -> Cost {
     let work = move |points: &Vec<Point>| drop(black_box(heights(points, &places, Between::Kriging(waves), None)));
     Cost::of("kriging of 500 places with their uncertainty, readings", [25, 50, 100], room, work)
         .at_most(50, 0.2e-3)
+        .memory_to_the(2.1)
         .beside(50, "kriging-50", 0.0)
 }
 
@@ -307,5 +308,7 @@ fn nets() -> Cost {
     };
     let datum: BTreeMap<String, Fixed> = [("P0".into(), Fixed { height: Length::ZERO, sd: Length::ZERO })].into();
     let work = move |sights: &Vec<Sight>| drop(black_box(level_net(sights, &datum, Probability::of(0.001))));
-    Cost::of("five set-ups on as many points, points", [25, 50, 100], sights, work).at_most(100, 5e-3)
+    Cost::of("five set-ups on as many points, points", [25, 50, 100], sights, work)
+        .at_most(100, 5e-3)
+        .memory_to_the(2.1)
 }

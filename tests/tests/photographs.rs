@@ -67,11 +67,11 @@ fn ask(room: &str, bytes: &[u8], keep_place: bool) -> PhotographAsk {
 
 fn kept(app: &App, room: &str) -> Photograph {
     let file = app.room_state(room).expect("the room");
-    let photographs = file.entries.into_iter().filter_map(|entry| match entry.what {
+    let mut photographs = file.entries.into_iter().filter_map(|entry| match entry.what {
         EntryKind::Photograph(photograph) => Some(photograph),
         _ => None,
     });
-    photographs.last().expect("a photograph")
+    photographs.next_back().expect("a photograph")
 }
 
 fn contains(bytes: &[u8], text: &str) -> bool {
