@@ -108,7 +108,7 @@ async function putBehind(page, room, put) {
     for (const x of [100, 300, 500, 700]) pen.fillRect(x, 0, 40, 600)
     return canvas.toDataURL('image/jpeg').split(',')[1]
   })
-  const about = { name: 'joists.jpg', wall: 'floor', viewpoint: 'the door', tape: true }
+  const about = { name: 'joists.jpg', wall: 'W1', viewpoint: 'P2', tape: true }
   await ask(page, 'photograph-add', { room, id: crypto.randomUUID(), base64, ...about, keep_place: false })
 }
 

@@ -20,7 +20,7 @@ const things = [
 export const behindLines: Record<BehindKind, Line[]> = {
   hidden: [
     { key: 'thing', as: 'choice', of: things, first: 'water-pipe' },
-    text('surface', 'floor'),
+    text('surface'),
     length('x'),
     length('y'),
     maybe(length('x2')),
@@ -33,12 +33,13 @@ export const behindLines: Record<BehindKind, Line[]> = {
   note: [text('text')],
 }
 
-/** What was typed, as the record keeps it. */
-export function entryOf(kind: BehindKind, values: Record<string, unknown>): EntryKind {
+/** What was typed, as the record keeps it: the floor by one name in every language. */
+export function entryOf(kind: BehindKind, values: Record<string, unknown>, floor: string): EntryKind {
   if (kind !== 'hidden') return { kind, ...values } as EntryKind
   const { x, y, x2, y2, hidden_depth, ...rest } = values
   const places = [[x, y], ...(x2 !== undefined && y2 !== undefined ? [[x2, y2]] : [])]
-  return { kind, ...rest, places, ...(hidden_depth === undefined ? {} : { depth: hidden_depth }) } as EntryKind
+  const surface = `${rest.surface}`.toLowerCase() === floor.toLowerCase() ? 'floor' : rest.surface
+  return { kind, ...rest, surface, places, ...(hidden_depth === undefined ? {} : { depth: hidden_depth }) } as EntryKind
 }
 
 /** The text of an entry that is private, where it has one. */

@@ -92,7 +92,7 @@ export const entry = {
     drop: 'Desde el inicio, con regla en la misma marca.',
     less: 'Una etiqueta de −5 % es 5.',
     label_ohms: 'Como está impresa, antes de desenrollarlo.',
-    surface: 'floor para el piso, o el nombre de la pared. En una pared: desde su extremo izquierdo y desde el piso.',
+    surface: 'piso, o el nombre de la pared. En una pared: desde su extremo izquierdo y desde el piso.',
     name: 'Privado. Puede no salir al exportar.',
     text: 'Privado. El teclado del teléfono puede escribirla al dictado.',
     expires: 'Como está impreso en la cubeta.',
