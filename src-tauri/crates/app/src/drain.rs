@@ -16,7 +16,7 @@ impl App {
     /// The window of a room's drain.
     ///
     /// # Errors
-    /// `not-found` for an unknown room, else as [`drain()`].
+    /// `not-found` for an unknown room, `not-ready` without an outline, `not-finite` for a place that is none.
     pub fn drain(&self, ask: &DrainAsk) -> Result<DrainView, Refusal> {
         drain(&self.room_state(&ask.room)?, ask.linear, ask.at)
     }
