@@ -49,9 +49,9 @@ mod tests {
 
     #[test]
     fn larger_tiles_take_deeper_notches() {
-        let depths: Vec<f64> =
-            [1.0, 6.0, 12.0, 15.0, 48.0].map(|edge| mortar_bed(Length::inches(edge)).notch.1.to_inches()).to_vec();
-        assert_eq!(depths, [5.0 / 32.0, 0.25, 0.375, 0.5, 0.5]);
+        for (edge, depth) in [(1.0, 5.0 / 32.0), (6.0, 0.25), (12.0, 0.375), (15.0, 0.5), (48.0, 0.5)] {
+            assert_eq!(mortar_bed(Length::inches(edge)).notch.1, Length::inches(depth), "{edge}");
+        }
         assert!(!mortar_bed(Length::inches(12.0)).back_buttered);
     }
 }
