@@ -49,6 +49,8 @@ for (const name of kept) {
   test(`${name} is told as it was`, async () => {
     await show(page, all[name])
     await page.waitForLoadState('networkidle')
+    // Where to read next is asked for once the findings stand.
+    if (name === 'findings') await page.waitForSelector('[data-next]')
     const file = `${folder}${name}.yml`
     const told = await heard()
     if (process.env.UPDATE) {
