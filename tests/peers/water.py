@@ -126,7 +126,38 @@ def drainage(draw):
     same("drainage: water", [ours["total_volume"], ours["total_area"]], total[:2], 1e-7, 1e-9)
     same("drainage: deepest", ours["max_depth"], max((p[2] for p in ponds), default=0), 1e-9, 1e-9)
     falls(question, ours, plan, z, triangles)
+    ways(draw, question, plan, z, triangles, matrix, down | out)
     escapes(question, ours, plan, z, triangles, level, matrix, down, out)
+
+
+def ways(draw, question, plan, z, triangles, matrix, leaves):
+    """Drops let go inside facets: on the surface all the way, never up, at first straight down, to where they end."""
+    origin = np.array(question["points"][0][:2])
+    facets = draw.choice(len(triangles), 3)
+    starts = [draw.dirichlet([2, 2, 2]) @ plan[triangles[facet]] for facet in facets]
+    paths = truefall("drainage", question | {"from": [list(start + origin) for start in starts]})["paths"]
+    for facet, slope, path in zip(facets, gradients(plan, z, triangles)[facets], paths):
+        places = np.array(path["places"]) - [*origin, 0]
+        tops = [height(plan, z, triangles, place) for place in places[:, :2]]
+        same("drainage: a way lies on the surface", places[:, 2], tops, 1e-6, 1e-5)
+        told(np.all(np.diff(places[:, 2]) <= 1e-9), f"drainage: a way climbs: {question}")
+        legs = np.linalg.norm(np.diff(places[:, :2], axis=0), axis=1)
+        same("drainage: the length of a way", path["run"], legs.sum(), 1e-9, 1e-9)
+        if len(legs) and legs[0] > 1 and np.linalg.norm(slope) > 1e-9:
+            first = (places[1, :2] - places[0, :2]) / legs[0]
+            same("drainage: straight down at first", first, -slope / np.linalg.norm(slope), 1e-4, 1e-4)
+        near = np.linalg.norm(plan - places[-1, :2], axis=1)
+        if path["end"] == "stands" and len(legs):
+            lowest = np.argmin(near)
+            told(not leaves[lowest] and np.all(z[matrix[lowest]] >= z[lowest]), f"drainage: it stands: {question}")
+        elif path["end"] != "stands":
+            along = [on_segment(places[-1:, :2], plan[[i, j]])[0] for i, j in pairs(matrix, leaves)]
+            told(near[leaves].min() < 2e-3 or any(along), f"drainage: it leaves: {question}")
+
+
+def pairs(matrix, leaves):
+    i, j = np.nonzero(matrix & leaves[:, None] & leaves)
+    return zip(i, j)
 
 
 def original_surface(question, ours, plan, z):

@@ -38,6 +38,8 @@ pub(crate) fn all() -> Vec<(&'static str, Value)> {
     ] {
         ponds[name] = value;
     }
+    let mut water = water;
+    water["from"] = json!([[300.0, 200.0], [9000.0, 0.0]]);
     let sight =
         |setup: &str, point: &str, reading: f64| json!({"setup": setup, "point": point, "reading": reading, "sd": 0.5});
     vec![
