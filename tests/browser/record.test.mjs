@@ -28,6 +28,8 @@ test('a flood test is begun, looked at and judged', async () => {
   await page.getByLabel('Place').fill('shower')
   await page.getByRole('button', { name: 'Begin' }).tap()
   await page.locator('[data-test="no-mark"]').waitFor()
+  // It is looked at an hour later.
+  await page.clock.setFixedTime(Date.now() + 3_600_000)
   await page.getByRole('button', { name: 'Look at the water' }).tap()
   await page.getByLabel('The water has dropped').fill('1')
   await page.getByLabel('The open vessel beside it has dropped').fill('1/8')

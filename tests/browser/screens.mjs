@@ -45,13 +45,13 @@ async function finish(page, { metric, shower }) {
   ]
   await write(page, shower, 'ledges-set', { ledges })
   const surface = (name, wide, high, up) => ({ name, wide, high, across: 'balanced', up })
-  const surfaces = [surface('back wall', 1800, 2400, 'whole-first'), surface('floor', 1800, 900, 'balanced')]
+  const surfaces = [surface('P1', 1800, 2400, 'whole-first'), surface('P2', 1800, 900, 'balanced')]
   const size = { wide: 300, high: 600, joint: 3, edge: 6, least_cut: 50, waste: 0.1, warpage: 0.5 }
   const niche = { wide: 300, high: 600, clearance: 5, across: 900, up: 1300, on_module: true }
   const build_out = { tile: 10, bed: 6, thin_tile: 8, thin_bed: 3 }
   const lippage = [
-    { place: 'by the drain', step: 0.5, joint: 3 },
-    { place: 'at the door', step: 2.5, joint: 3 },
+    { place: 'P3', step: 0.5, joint: 3 },
+    { place: 'P4', step: 2.5, joint: 3 },
   ]
   await write(page, metric, 'tiling-set', { tiling: { ...size, surfaces, niche, build_out, lippage } })
 }
@@ -108,7 +108,7 @@ async function putBehind(page, room, put) {
     for (const x of [100, 300, 500, 700]) pen.fillRect(x, 0, 40, 600)
     return canvas.toDataURL('image/jpeg').split(',')[1]
   })
-  const about = { name: 'joists.jpg', wall: 'W1', viewpoint: 'P2', tape: true }
+  const about = { name: 'P2.jpg', wall: 'W1', viewpoint: 'P2', tape: true }
   await ask(page, 'photograph-add', { room, id: crypto.randomUUID(), base64, ...about, keep_place: false })
 }
 

@@ -8,5 +8,5 @@ export function subjectOf(view: RoomView, subject: string | null | undefined): s
   const point = view.surveys.flatMap(({ points }) => points).find(({ id }) => id === subject)
   if (point) return nameOf(point, settings.of(view.room))
   const mark = view.setups.find(({ setup }) => setup.id === subject)?.setup.benchmark.name
-  return mark ? called(mark) : (subject ?? '')
+  return called(mark ?? subject ?? '')
 }
