@@ -116,8 +116,7 @@ test('compound is not poured over joists', async () => {
   const { page, room } = await open('kestrel', 'pour')
   const pour = { kind: 'compound', product: '', over: 3, waste: 0.1 }
   await write(page, room, 'pour-set', { pour })
-  await page.locator('[role="alert"]').waitFor()
-  assert.match(await said(page.locator('[role="alert"]')), /never over bare joists/)
+  await page.locator('[role="alert"]', { hasText: /never over bare joists/ }).waitFor()
 })
 
 test('targets are large and apart, and no rule of access is broken, in both themes and with text twice as large', async () => {
