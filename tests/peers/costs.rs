@@ -92,8 +92,8 @@ impl Cost {
     fn told(&self, peers: &BTreeMap<String, f64>) -> bool {
         let [(small, first), _, (large, last)] = self.timed;
         let growth = (last / first).ln() / (large as f64 / small as f64).ln();
-        let memory = (self.held[2].max(1) as f64 / self.held[1].max(1) as f64).ln()
-            / (large as f64 / self.timed[1].0 as f64).ln();
+        let [least, _, most] = self.held.map(|held| held.max(1) as f64);
+        let memory = (most / least).ln() / (large as f64 / small as f64).ln();
         println!("{}: grows with the size to the power {growth:.2}, memory {memory:.2}", self.name);
         let mut fine = memory <= self.memory_growth;
         if !fine {
