@@ -41,6 +41,13 @@ export class Entry {
     return this.#received?.text === this.typed ? this.#received : undefined
   }
 
+  /** What is kept of a reading that an instrument sent; nothing of one that fingers made. */
+  get sent() {
+    if (!this.received) return {}
+    const { sd_mm, at, from } = this.received
+    return { source: `device:${from.device}`, sd_mm, at, from }
+  }
+
   /** Puts what an instrument sent into the box. */
   receive(reading: DeviceReading): void {
     this.#received = reading

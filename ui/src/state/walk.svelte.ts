@@ -12,6 +12,7 @@ import { refusedBy, type Refused } from '../bridge/refused'
 import { undo, write } from '../bridge/write'
 import { called, words } from '../words'
 import type { Asked } from './asked.svelte'
+import { Attempt } from './attempt'
 import { Entry } from './entry.svelte'
 import { nameOf, nextUnread, surveyOf } from './room.svelte'
 import { type Shown } from '../units'
@@ -20,9 +21,6 @@ export type Stage = 'no-points' | 'set-up' | 'opening' | 'reading' | 'closing' |
 
 /** How the instrument stands, chosen before the benchmark is read. */
 export type Standing = { instrument: string; sd_mm: number; sense: Sense; benchmark: Benchmark }
-
-/** What one entry is sent with: the same when it is sent again after a failure. */
-type Pending = { what: string; at: string; thing: string; id: string; fix: string; fixId: string }
 
 /** One walk over the points of a survey: where one is, what is entered, what was kept. */
 export class Walk {
@@ -46,7 +44,7 @@ export class Walk {
   /** The set-up was just closed: how it closed is looked at before anything else. */
   #justClosed = $state(false)
   #understood = $state.raw<{ text: string; about: string; view: EntryView | LengthView }>()
-  #pending: Pending | undefined
+  readonly #attempt = new Attempt()
   #undoable = 1
 
   constructor(
@@ -231,21 +229,18 @@ export class Walk {
   async #keep(judged: EntryView, instead?: { text: string; value: number }): Promise<void> {
     const { current, setup } = this
     if (!current || !setup) return
-    const pending = this.#ids(`${setup.setup.id} ${current.id} ${this.entry.text}`)
+    const pending = this.#attempt.of(`${setup.setup.id} ${current.id} ${this.entry.text}`)
     const given = { setup: setup.setup.id, point: current.id, sense: this.sense, sd_mm: judged.sd_mm }
     const { received } = this.entry
     const source = this.entry.typed === undefined || received ? 'typed' : 'keyboard'
-    const typed = { ...given, source, entered: this.entry.text, value: judged.value, ...measured(received) }
+    const typed = { ...given, source, entered: this.entry.text, value: judged.value, ...this.entry.sent }
     if (received) pending.thing = received.id
     const [before, edge] = [this.#before, this.edge]
     await this.#write('reading-add', { ...typed, reading: pending.thing, edge, supersedes: before }, pending.id)
     if (instead) {
-      const fixed = { ...given, source, entered: instead.text, value: instead.value }
-      await this.#write(
-        'reading-add',
-        { ...fixed, reading: pending.fix, edge, supersedes: pending.thing },
-        pending.fixId,
-      )
+      const over = { reading: pending.fix, edge, supersedes: pending.thing }
+      const fixed = { ...given, ...over, source, entered: instead.text, value: instead.value }
+      await this.#write('reading-add', fixed, pending.fixId)
     }
     const kept = instead ?? { text: this.entry.text, value: judged.value }
     this.said = words().readings.kept(nameOf(current, this.entry.units), kept.text)
@@ -255,7 +250,7 @@ export class Walk {
 
   async #open(view: LengthView | EntryView): Promise<void> {
     if (!this.standing || !this.survey) return
-    const pending = this.#ids(`open ${this.entry.text}`)
+    const pending = this.#attempt.of(`open ${this.entry.text}`)
     const { instrument, sd_mm, benchmark } = this.standing
     const opening = this.#entered(view, pending.at)
     const setup = { setup: pending.thing, survey: this.survey.id, instrument, sd_mm, benchmark, opening }
@@ -268,7 +263,7 @@ export class Walk {
   async #close(view: LengthView | EntryView, instead?: { text: string; value: number }): Promise<void> {
     if (!this.setup) return
     const { setup } = this.setup
-    const pending = this.#ids(`close ${setup.id} ${this.entry.text}`)
+    const pending = this.#attempt.of(`close ${setup.id} ${this.entry.text}`)
     await this.#write('setup-close', { setup: setup.id, closing: this.#entered(view, pending.at) }, pending.id)
     if (instead) {
       const closing = { text: instead.text, mm: instead.value, at: pending.at }
@@ -291,15 +286,8 @@ export class Walk {
     return { text: this.entry.text, mm, at }
   }
 
-  /** The same entry, sent again after a failure, keeps its identities. */
-  #ids(what: string): Pending {
-    if (this.#pending?.what !== what)
-      this.#pending = { what, at: new Date().toISOString(), thing: newId(), id: newId(), fix: newId(), fixId: newId() }
-    return this.#pending
-  }
-
   async #goOn(mm: number, from?: string, undoable = 1): Promise<void> {
-    this.#pending = undefined
+    this.#attempt.done()
     this.#edgeAgain = undefined
     this.together = false
     this.#undoable = undoable
@@ -407,11 +395,4 @@ export class Walk {
   #pointAt(id: string | undefined): PointView | undefined {
     return this.survey?.points.find((point) => point.id === id)
   }
-}
-
-/** What is kept of a reading that an instrument sent. */
-function measured(received: DeviceReading | undefined) {
-  if (!received) return {}
-  const { sd_mm, at, from } = received
-  return { source: `device:${from.device}`, sd_mm, at, from }
 }
