@@ -72,6 +72,7 @@ pub(crate) const FIGURES: &[Figure] = &[
         Unit::Mm,
     ),
     practice("tilt-sd", "Standard uncertainty of a tilt: rise over run", 0.001, Unit::Slope),
+    practice("line-width", "Width of the line that is read", INCH / 8.0, Unit::Mm),
     practice("strong", "How much strong or shy means", INCH / 32.0, Unit::Mm),
     over(practice("framing-flat", "Framing under a long straightedge", INCH / 8.0, Unit::Mm), 96.0 * INCH),
     over(practice("framing-flat-short", "Framing under a short straightedge", INCH / 16.0, Unit::Mm), 24.0 * INCH),

@@ -169,6 +169,7 @@ export const rules = {
   names: {
     closing: 'Closing error of a set-up',
     'reading-sd': 'Standard uncertainty of a tape read against a line',
+    'line-width': 'Width of the line that is read',
     'far-off': 'How far off what its neighbors say a reading is asked about',
     'tilt-sd': 'Standard uncertainty of a tilt, rise over run',
     strong: 'How much strong or shy means',

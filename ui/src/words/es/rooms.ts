@@ -173,6 +173,7 @@ export const rules = {
   names: {
     closing: 'Error de cierre de una estación',
     'reading-sd': 'Incertidumbre de una cinta leída contra una línea',
+    'line-width': 'Ancho de la línea que se lee',
     'far-off': 'Desde qué distancia de lo esperado se pregunta por una lectura',
     'tilt-sd': 'Incertidumbre típica de una inclinación',
     strong: 'Cuánto vale largo o corto',
