@@ -1,24 +1,15 @@
 // The build-up of a curbless shower: read, changed, kept, taken back, and what no layer can be.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
 import { eachSaid, said } from './demo.mjs'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { ask, write } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { open } = bench()
 
 async function openBuildUp(size) {
-  const page = await openPage(browser, host.address, size)
-  const { room } = await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })
-  await visit(page, `#/rooms/${room}/build-up`)
+  const { page, room } = await open('rowan', 'build-up', size)
   await page.waitForSelector('[data-meeting]')
   return { page, room }
 }

@@ -1,3 +1,4 @@
+import type { TroughStanding } from '../../bridge/generated/TroughStanding'
 import { counted } from './count'
 
 /** Units of plain quantities, as they stand behind a number. */
@@ -169,6 +170,23 @@ export const cutting = {
   sheet: (joist: string, called: string, actual: string) => `Sheet for ${joist}: ${called}, which measures ${actual}`,
   sheetGap: (length: string, gap: string, left: string) => `${length} long under a gap of ${gap}; ${left} is left.`,
   sheetFull: (length: string, gap: string) => `${length} long for a gap of ${gap}.`,
+  offer: (joist: string, called: string, actual: string, long: string) =>
+    `${joist} is one thickness: ${called}, which measures ${actual}, ${long} long, may take the place of the rip`,
+  offered: (under: string) => `It stays ${under} under the line.`,
+  exact: 'It fits to the line.',
+  stock: 'Sheets and shims',
+  stockNote: 'As they are called, and as they measure. Measure the pieces you have.',
+  common: 'Common practice: nobody measured these.',
+  own: 'Your own list.',
+  called: 'Called',
+  actual: 'Measures',
+  kind: 'Kind',
+  kinds: { plywood: 'sheet', solid: 'shim' },
+  addPiece: 'Add a piece',
+  removePiece: (called: string) => `Remove ${called}`,
+  commonAgain: 'Take the common list again',
+  inPlace: 'Where such a piece fits a strip of one thickness',
+  inPlaces: { rip: 'Rip it all the same', take: 'Take the piece' },
   glue: 'Construction adhesive and fasteners, as their sheets say',
   nothing: 'Nothing to buy.',
   nesting: 'Strips on the boards',
@@ -203,6 +221,7 @@ export const drain = {
     free: 'free',
     wall: 'hole over a wall',
     joist: 'joist',
+    trough: 'trough over a joist',
     fall: 'cannot fall',
     trap: 'trap arm too long',
   },
@@ -211,9 +230,23 @@ export const drain = {
     free: () => '',
     wall: () => 'Its hole reaches over a wall.',
     joist: (joists: string) => `Its hole meets ${joists}, or comes closer than it may: never cut a joist for a drain.`,
+    trough: (joists: string) => `Its trough hangs below the tops of ${joists}: never cut a joist for a drain.`,
     fall: () => 'No level edge keeps both limits of the fall.',
     trap: () => 'Its trap arm is longer than you allow.',
   },
+  put: 'Put the drain here on the plan',
+  trough: 'Its trough',
+  troughs: {
+    'not-typed': () => 'Its outlet alone is checked. Put in the trough’s size from its sheet: it may meet joists, too.',
+    'no-layers': () =>
+      'How much of the trough the floor holds is not known: put in the layers first. It is not checked.',
+    held: (left: string) => `The floor over the joists holds it, with ${left} to spare.`,
+    sunk: (below: string) =>
+      `It hangs ${below} below the tops of the joists: where one crosses under it, it cannot go.`,
+  } as Record<TroughStanding, (mm: string) => string>,
+  troughDeep: 'Depth, from its grate down',
+  troughWide: 'Width of its body',
+  troughNote: 'Its body alone: flange, bed and membrane as its sheet says.',
   cost: (needs: string, allows: string) => `The far corner needs ${needs}, the near wall allows ${allows}.`,
   steepest: (fall: string) => `With the least at the far corner, the near wall falls ${fall}.`,
   arm: (length: string) => `Trap arm ${length}, straight.`,
