@@ -74,6 +74,7 @@ export const ledges: typeof US.ledges = {
 
 export const tiles: typeof US.tiles = {
   ...US.tiles,
+  nicheCentre: 'Centre it on the wall',
   bed: 'Adhesive',
   mortar: (volume) => `About ${volume} of adhesive.`,
   thick: 'Its neighbour, tile',
