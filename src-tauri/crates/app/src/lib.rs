@@ -50,6 +50,7 @@ mod room;
 mod room_file;
 mod rules;
 mod stiffness;
+mod stock;
 mod straightedge_walk;
 mod sums;
 mod surface;

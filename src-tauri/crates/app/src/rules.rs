@@ -132,6 +132,7 @@ pub(crate) const FIGURES: &[Figure] = &[
     practice("stock-length", "Length of the boards that strips are ripped from", 96.0 * INCH, Unit::Mm),
     practice("stock-width", "Width of those boards", 3.5 * INCH, Unit::Mm),
     practice("saw-kerf", "What the saw takes", INCH / 8.0, Unit::Mm),
+    practice("stock-short", "How far stock that takes the place of a strip may stay under it", INCH / 32.0, Unit::Mm),
     practice("sister-bearing", "Bearing of a sister on each end, at least", 1.5 * INCH, Unit::Mm),
     practice("strip-least", "Thinnest strip worth making", INCH / 16.0, Unit::Mm),
     practice("strip-sheet-below", "Sheet material below this thickness", INCH / 8.0, Unit::Mm),

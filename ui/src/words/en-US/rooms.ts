@@ -207,6 +207,7 @@ export const rules = {
     'stock-length': 'Length of the boards that strips are ripped from',
     'stock-width': 'Width of those boards',
     'saw-kerf': 'What the saw takes',
+    'stock-short': 'How far stock that takes the place of a strip may stay under it',
     'sister-bearing': 'Bearing of a sister on each end, at least',
     'strip-least': 'Thinnest strip worth making',
     'strip-sheet-below': 'Sheet material below this thickness',

@@ -211,6 +211,7 @@ export const rules = {
     'stock-length': 'Largo de las tablas de que se cortan las tiras',
     'stock-width': 'Ancho de esas tablas',
     'saw-kerf': 'Lo que se lleva la sierra',
+    'stock-short': 'Cuánto bajo su línea puede quedar lo que va en lugar de una tira',
     'sister-bearing': 'Apoyo de un refuerzo en cada extremo, al menos',
     'strip-least': 'Tira más delgada que vale la pena',
     'strip-sheet-below': 'Lámina por debajo de este grueso',
