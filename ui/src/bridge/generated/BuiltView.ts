@@ -11,6 +11,10 @@ export type BuiltView = {
  */
 entry: string, at: string, side: BuiltSide, place?: string | null, lines: Array<BuiltLine>, 
 /**
- * All layers together, planned and laid, at the entry line.
+ * All planned layers together, at the entry line.
  */
-planned: number, built: number, };
+planned: number, 
+/**
+ * All that was laid together; absent while a planned layer is not measured.
+ */
+built?: number | null, };

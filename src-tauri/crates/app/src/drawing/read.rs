@@ -78,14 +78,11 @@ fn room_of(drawn: Drawn, text: &str) -> Result<(RoomFile, DrawingLook), Refusal>
         outline,
         base_wall: "base wall".to_string(),
         side_wall: "side wall".to_string(),
-        joists_along: Axis::Y,
-        joists: Vec::new(),
-        doorway: None,
         drain,
         entry,
-        fixtures: Vec::new(),
         surveys: vec![survey],
         points,
+        ..crate::room::empty_plan()
     };
     Ok((file(drawn, text, plan), look))
 }
@@ -115,16 +112,10 @@ fn file(drawn: Drawn, text: &str, plan: Plan) -> RoomFile {
         place: None,
         created: Clock::from_environment().now(),
     };
-    let mut empty: RoomFile = empty(room);
-    empty.plan = plan;
-    empty
-}
-
-fn empty(room: RoomHead) -> RoomFile {
     RoomFile {
         schema: SCHEMA,
         room,
-        plan: crate::room::empty_plan(),
+        plan,
         setups: Vec::new(),
         readings: Vec::new(),
         rules: Rules::default(),

@@ -36,6 +36,7 @@ fn view(file: &RoomFile, entry: &RecordEntry, built: &AsBuilt) -> BuiltView {
         }
     }
     lines.extend(left.into_iter().map(|one| line(&figures, None, Some((one, one.thickness)), false)));
+    let whole = lines.iter().all(|line| line.built.is_some());
     BuiltView {
         entry: entry.id.clone(),
         at: entry.at.clone(),
@@ -43,7 +44,7 @@ fn view(file: &RoomFile, entry: &RecordEntry, built: &AsBuilt) -> BuiltView {
         place: built.place.clone(),
         lines,
         planned: planned.iter().map(|layer| layer.thickness).sum(),
-        built: built.layers.iter().map(|layer| layer.thickness).sum(),
+        built: whole.then(|| built.layers.iter().map(|layer| layer.thickness).sum()),
     }
 }
 
@@ -125,7 +126,7 @@ mod tests {
             ("mat", None, Verdict::NotTested),
         ];
         assert_eq!(told, expected);
-        assert_eq!((view.planned, view.built), (25.0, 30.0));
+        assert_eq!((view.planned, view.built), (25.0, None), "a planned layer is not measured");
         let say = Say::new(Units::Mm);
         let said: Vec<String> = view.lines.iter().map(|line| sentence(line, say)).collect();
         assert!(said[1].contains("thicker") && said[1].ends_with("out"), "{said:?}");
@@ -140,7 +141,9 @@ mod tests {
         let one = BuiltLayer { at_drain: Some(20.0), ..laid("bed", 40.0, 0.1) };
         let what = EntryKind::AsBuilt(AsBuilt { side: BuiltSide::Shower, place: None, layers: vec![one] });
         let entry = RecordEntry { id: "a".into(), at: "2031-04-02T08:00:00Z".into(), what };
-        let lines = compared(&file, &[entry]).remove(0).lines;
+        let view = compared(&file, &[entry]).remove(0);
+        assert_eq!((view.planned, view.built), (40.0, Some(40.0)));
+        let lines = view.lines;
         let told: Vec<_> = lines.iter().map(|line| (line.at_drain, line.more, line.verdict)).collect();
         assert_eq!(told, [(false, Some(0.0), Verdict::Within), (true, Some(-5.0), Verdict::Out)]);
     }

@@ -75,7 +75,8 @@ fn as_built(view: &BuiltView, say: Say) -> Option<Listed> {
     };
     let place = view.place.as_ref().map(|place| format!(", {place}")).unwrap_or_default();
     let mut lines: Vec<String> = view.lines.iter().map(|line| built::sentence(line, say)).collect();
-    lines.push(format!("All together: planned {}, laid {}.", say.length(view.planned), say.length(view.built)));
+    let together = |built| format!("All together: planned {}, laid {}.", say.length(view.planned), say.length(built));
+    lines.extend(view.built.map(together));
     Some(Listed { heading: format!("Layers as built, {side}{place}, {}", view.at.replace('T', " ")), lines })
 }
 

@@ -41,9 +41,11 @@ wire! {
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub place: Option<String>,
         pub lines: Vec<BuiltLine>,
-        /// All layers together, planned and laid, at the entry line.
+        /// All planned layers together, at the entry line.
         pub planned: f64,
-        pub built: f64,
+        /// All that was laid together; absent while a planned layer is not measured.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub built: Option<f64>,
     }
 
     /// One layer, planned and laid.

@@ -290,6 +290,15 @@ wire! {
         pub device: String,
         pub command: String,
         pub subject: Option<String>,
+        /// What was read, as it was entered.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub entered: Option<String>,
+        /// What it was read with.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub instrument: Option<String>,
+        /// The standard uncertainty of what was read, mm.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub sd_mm: Option<f64>,
         pub undoes: Option<String>,
         pub hash: String,
     }
