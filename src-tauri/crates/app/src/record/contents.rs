@@ -5,7 +5,7 @@ use crate::wire::*;
 use crate::words;
 use report::model::{Finding, Listed, Sheet, Signature};
 
-/// So many sentences of what to do, of tests and of signatures stand on a page for a client: with the map they fill it.
+/// So many sentences of what to do and so many tests stand on a page for a client.
 const FOR_A_CLIENT: usize = 3;
 
 /// So many of what is out stand on a notice; the full record has them all.
@@ -48,8 +48,11 @@ fn client(sheet: Sheet) -> Sheet {
     tests.sort_by_key(|test| test.mark == report::model::Mark::Within);
     tests.truncate(FOR_A_CLIENT);
     let signatures: Vec<_> = sheet.signatures.iter().rev().take(2).rev().cloned().collect();
+    // One page holds either the map or what was tested and signed; at the hand-over the latter counts.
+    let map = sheet.map.clone().filter(|_| tests.is_empty() && signatures.is_empty());
     Sheet {
         finding,
+        map,
         tests,
         signatures,
         lists: Vec::new(),
