@@ -49,6 +49,7 @@ mod requests;
 mod room;
 mod room_file;
 mod rules;
+mod standings;
 mod stiffness;
 mod stock;
 mod straightedge_walk;

@@ -7,6 +7,7 @@ import type { BuildUpView } from "./BuildUpView";
 import type { CompareAsk } from "./CompareAsk";
 import type { Comparison } from "./Comparison";
 import type { CsvAsk } from "./CsvAsk";
+import type { CsvLook } from "./CsvLook";
 import type { CuttingAsk } from "./CuttingAsk";
 import type { CuttingView } from "./CuttingView";
 import type { DemoAsk } from "./DemoAsk";
@@ -53,6 +54,8 @@ import type { OfPhotograph } from "./OfPhotograph";
 import type { OfRoom } from "./OfRoom";
 import type { OfSurvey } from "./OfSurvey";
 import type { PhotographAsk } from "./PhotographAsk";
+import type { PlacesAsk } from "./PlacesAsk";
+import type { PlacesView } from "./PlacesView";
 import type { PourAsk } from "./PourAsk";
 import type { PourView } from "./PourView";
 import type { RecordAsk } from "./RecordAsk";
@@ -172,6 +175,10 @@ drawing: [DrawingAsk, FileText],
  */
 everything: [OfRoom, FileBytes], "readings-import": [CsvAsk, Imported], 
 /**
+ * What a table of readings would bring in.
+ */
+"readings-look": [CsvAsk, CsvLook], 
+/**
  * Where to lay the straightedge, and what the gauges found.
  */
 "straightedge-walk": [OfSurvey, StraightedgeWalk], 
@@ -222,7 +229,11 @@ tests: [OfRoom, TestsView],
 /**
  * What its record holds besides readings and tests.
  */
-entries: [OfRoom, EntriesView], "photograph-add": [PhotographAsk, Written], 
+entries: [OfRoom, EntriesView], 
+/**
+ * How far places tapped on the plan are from two walls.
+ */
+places: [PlacesAsk, PlacesView], "photograph-add": [PhotographAsk, Written], 
 /**
  * A photograph made small.
  */

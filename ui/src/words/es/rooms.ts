@@ -16,12 +16,20 @@ export const rooms = {
   read: (read: number, points: number) => (points === 0 ? 'sin plano' : `${read} de ${points} leídos`),
   away: (count: number) => `Guardados (${count})`,
   find: 'Buscar un cuarto',
-  noneFound: 'Ningún cuarto tiene esas palabras en su nombre, lugar o día.',
+  findNote: 'Palabras del nombre, lugar o día, o de su registro: un lote, un producto, una nota.',
+  narrow: 'Por veredicto o por día',
+  standing: 'Cómo está',
+  any: 'cualquiera',
+  since: 'Trabajado desde',
+  until: 'Comenzado hasta',
+  dayNote: 'Un día como 2031-04-02, un mes o un año.',
+  judging: (count: number) => (count === 1 ? 'Se evalúa un cuarto más …' : `Se evalúan ${count} cuartos más …`),
+  noneFound: 'Ningún cuarto coincide. Quite una palabra, un día o el veredicto.',
   more: (count: number) =>
     count === 1
       ? 'Uno más: escriba una palabra para encontrarlo.'
       : `${count} más: escriba una palabra para encontrarlos.`,
-  openFile: 'Abrir un archivo de cuarto o un registro',
+  openFile: 'Abrir un archivo de cuarto, un registro o un dibujo',
   settings: 'Ajustes',
 }
 
@@ -118,6 +126,16 @@ export const record = {
   readingsLead:
     'Un archivo CSV con punto, x, y, sentido y lectura. Todo el archivo es un paso, que se deshace con un toque.',
   import: 'Traer un archivo CSV',
+  holds: (readings: number, points: number, setups: number) =>
+    [
+      readings === 1 ? 'una lectura' : `${readings} lecturas`,
+      points > 0 && `${points} puntos nuevos`,
+      setups > 0 && (setups === 1 ? 'una estación' : `${setups} estaciones`),
+    ]
+      .filter(Boolean)
+      .join(', '),
+  again: (points: number) =>
+    `${points === 1 ? 'Un punto ya se leyó' : `${points} puntos ya se leyeron`}: desde entonces vale la lectura de la tabla; la anterior queda en el registro.`,
   imported: (count: number) => (count === 1 ? '1 lectura traída.' : `${count} lecturas traídas.`),
   kilobytes: (count: string) => `${count} kB`,
 }

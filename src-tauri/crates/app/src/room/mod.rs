@@ -1,6 +1,7 @@
 //! A room as it stands: read from the tables, shown to the screens.
 
 mod history;
+mod search;
 mod state;
 mod view;
 

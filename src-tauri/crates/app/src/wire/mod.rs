@@ -5,6 +5,7 @@
 
 mod advice;
 mod backup;
+mod behind;
 mod build_up;
 mod commands;
 mod cutting;
@@ -14,6 +15,7 @@ mod entries;
 mod fall;
 mod findings;
 mod height;
+mod incoming;
 mod plan;
 mod pour;
 mod readings;
@@ -26,6 +28,7 @@ mod works;
 
 pub use advice::*;
 pub use backup::*;
+pub use behind::*;
 pub use build_up::*;
 pub use commands::*;
 pub use cutting::*;
@@ -35,6 +38,7 @@ pub use entries::*;
 pub use fall::*;
 pub use findings::*;
 pub use height::*;
+pub use incoming::*;
 pub use plan::*;
 pub use pour::*;
 pub use readings::*;
