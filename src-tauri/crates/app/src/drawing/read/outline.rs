@@ -20,7 +20,7 @@ pub(super) fn outline(drawn: &Drawn) -> Result<Vec<(f64, f64)>, Refusal> {
 }
 
 fn largest(drawn: &Drawn, wanted: impl Fn(&str) -> bool) -> Option<Vec<(f64, f64)>> {
-    let (mut closed, mut open): (Vec<Vec<(f64, f64)>>, Vec<Vec<(f64, f64)>>) = Default::default();
+    let (mut closed, mut open) = (Vec::new(), Vec::new());
     for shape in drawn.shapes.iter().filter(|shape| wanted(&shape.layer)) {
         match &shape.form {
             Form::Way { places, closed: true } => closed.push(places.clone()),
