@@ -21,7 +21,7 @@ pub enum Drain {
 }
 
 impl Drain {
-    /// Its two ends in the plan in mm, the same place twice for a point; none where it is told by readings or is several.
+    /// Its two ends in the plan in mm, of a point the same twice; none where it is told by readings or is several.
     pub(crate) fn ends(&self) -> Option<[[f64; 2]; 2]> {
         match self {
             Drain::Point(at) => Some([plan(at), plan(at)]),
@@ -97,12 +97,11 @@ fn corner(surface: &Triangulation, vertex: usize) -> Result<usize, NoDrainage> {
     place.ok_or(NoDrainage::NotOnSurface { vertex })
 }
 
+/// The vertices that a drain stands on, and the line that it is.
+type Stood = (Vec<usize>, Option<[[f64; 2]; 2]>);
+
 /// The vertices that a drain stands on, set into the mesh where there are none, and the line that it is.
-fn set_in(
-    surface: &Triangulation,
-    knife: &mut Knife<'_>,
-    drain: &Drain,
-) -> Result<(Vec<usize>, Option<[[f64; 2]; 2]>), NoDrainage> {
+fn set_in(surface: &Triangulation, knife: &mut Knife<'_>, drain: &Drain) -> Result<Stood, NoDrainage> {
     match drain {
         Drain::Vertices(vertices) => {
             let places = vertices.iter().map(|&vertex| corner(surface, vertex)).collect::<Result<Vec<usize>, _>>()?;
