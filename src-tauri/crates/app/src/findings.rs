@@ -18,6 +18,7 @@ use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::*;
 pub(crate) use framing::{decision, verdict};
+pub(crate) use map::map_bands;
 use noise::Noise;
 use std::collections::HashMap;
 

@@ -51,6 +51,7 @@ mod room_file;
 mod rules;
 mod standings;
 mod stiffness;
+mod stock;
 mod straightedge_walk;
 mod sums;
 mod surface;

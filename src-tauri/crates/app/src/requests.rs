@@ -41,7 +41,7 @@ requests! {
     "pour" (PourAsk) -> PourView = |app, ask| app.pour(&ask);
     "fall" (FallAsk) -> FallView = |app, ask| app.fall(&ask);
     "drain" (DrainAsk) -> DrainView = |app, ask| app.drain(&ask);
-    "cutting" (CuttingAsk) -> CuttingView = |app, ask| app.cutting(&ask.room, ask.alternative.as_deref());
+    "cutting" (CuttingAsk) -> CuttingView = |app, ask| app.cutting(&ask);
     "templates" (CuttingAsk) -> FileBytes = |app, ask| app.templates(&ask.room, ask.alternative.as_deref());
     "stiffness" (OfRoom) -> StiffnessView = |app, ask| app.stiffness(&ask.room);
     "ledges" (LedgesAsk) -> LedgesView = |app, ask| app.ledges(&ask);

@@ -188,6 +188,7 @@ export const rules = {
   names: {
     closing: 'Closing error of a set-up',
     'reading-sd': 'Standard uncertainty of a tape read against a line',
+    'line-width': 'Width of the line that is read',
     'far-off': 'How far off what its neighbors say a reading is asked about',
     'tilt-sd': 'Standard uncertainty of a tilt, rise over run',
     strong: 'How much strong or shy means',
@@ -225,6 +226,7 @@ export const rules = {
     'stock-length': 'Length of the boards that strips are ripped from',
     'stock-width': 'Width of those boards',
     'saw-kerf': 'What the saw takes',
+    'stock-short': 'How far stock that takes the place of a strip may stay under it',
     'sister-bearing': 'Bearing of a sister on each end, at least',
     'strip-least': 'Thinnest strip worth making',
     'strip-sheet-below': 'Sheet material below this thickness',

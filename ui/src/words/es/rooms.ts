@@ -191,6 +191,7 @@ export const rules = {
   names: {
     closing: 'Error de cierre de una estación',
     'reading-sd': 'Incertidumbre de una cinta leída contra una línea',
+    'line-width': 'Ancho de la línea que se lee',
     'far-off': 'Desde qué distancia de lo esperado se pregunta por una lectura',
     'tilt-sd': 'Incertidumbre típica de una inclinación',
     strong: 'Cuánto vale largo o corto',
@@ -228,6 +229,7 @@ export const rules = {
     'stock-length': 'Largo de las tablas de que se cortan las tiras',
     'stock-width': 'Ancho de esas tablas',
     'saw-kerf': 'Lo que se lleva la sierra',
+    'stock-short': 'Cuánto bajo su línea puede quedar lo que va en lugar de una tira',
     'sister-bearing': 'Apoyo de un refuerzo en cada extremo, al menos',
     'strip-least': 'Tira más delgada que vale la pena',
     'strip-sheet-below': 'Lámina por debajo de este grueso',

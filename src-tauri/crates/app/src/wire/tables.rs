@@ -146,6 +146,7 @@ pub struct Commands {
     pub ledges_set: LedgesSet,
     pub tiling_set: TilingSet,
     pub door_set: DoorSet,
+    pub stock_set: StockSet,
     pub target_set: TargetSet,
     pub tick_set: TickSet,
     pub entry_put: EntryPut,

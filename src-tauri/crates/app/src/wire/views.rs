@@ -13,6 +13,10 @@ words! {
         TenMillimetres,
         HundredMillimetres,
         SwappedDigits,
+        /// The sign the other way round.
+        Sense,
+        /// The other edge of the line than before.
+        LineEdge,
     }
 }
 
