@@ -5,13 +5,20 @@ import { refusedBy, Refused } from './refused'
 /** Some changes were not heard: any room may have changed. */
 const ANY_ROOM = { room: '', seq: 0 }
 
-/** The core behind the host that served this page. The page's cookie says who asks. */
-export function httpBridge(): Bridge {
+/** What the core answers at once: a link that takes longer is none. */
+const QUICK = ['write', 'undo', 'entry', 'length', 'room', 'rooms', 'crew', 'crew-here']
+
+/**
+ * The core behind the host that served this page. The page's cookie says who asks. Over the air a quick request is given
+ * up after so many milliseconds of `patience`; on this machine it is waited for.
+ */
+export function httpBridge(patience?: number): Bridge {
   const listeners = new Set<(changes: Changes) => void>()
   let source: EventSource | undefined
   return {
     async ask(name, body) {
-      const answer = await post(`/dispatch/${name}`, JSON.stringify(body))
+      const most = patience && QUICK.includes(name) ? AbortSignal.timeout(patience) : undefined
+      const answer = await post(`/dispatch/${name}`, JSON.stringify(body), most)
       const text = await answer.text()
       if (!answer.ok) throw refused(text, answer.status)
       return JSON.parse(text)
@@ -30,7 +37,11 @@ function listen(tell: (changes: Changes) => void): EventSource {
   const source = new EventSource('/changes')
   source.addEventListener('changes', (event: MessageEvent<string>) => tell(JSON.parse(event.data)))
   source.addEventListener('missed', () => tell(ANY_ROOM))
-  source.addEventListener('error', () => (lost = true))
+  source.addEventListener('error', () => {
+    // A lost link is told once, so that screens say it before anything is entered.
+    if (!lost) tell(ANY_ROOM)
+    lost = true
+  })
   source.addEventListener('open', () => {
     if (lost) tell(ANY_ROOM)
     lost = false
@@ -38,13 +49,14 @@ function listen(tell: (changes: Changes) => void): EventSource {
   return source
 }
 
-async function post(url: string, body: string): Promise<Response> {
+async function post(url: string, body: string, signal?: AbortSignal): Promise<Response> {
   try {
     return await fetch(url, {
       method: 'POST',
       body,
       headers: { 'content-type': 'application/json' },
       credentials: 'same-origin',
+      ...(signal && { signal }),
     })
   } catch (thrown) {
     throw new Refused({ kind: 'no-link', message: thrown instanceof Error ? thrown.message : '', retry: true })
