@@ -33,7 +33,42 @@ export async function furnish(page) {
   await walkTilts(page, demo.room)
   const shower = (await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })).room
   await finish(page, { metric, shower })
-  return { read: demo.room, empty, fresh, metric, shower }
+  return { read: demo.room, empty, fresh, metric, shower, drawn: await drawnRoom(page) }
+}
+
+/** A shower in a corner that is no rectangle, with two drains and half a side open. */
+async function drawnRoom(page) {
+  const room = crypto.randomUUID()
+  await write(page, room, 'room-new', { name: 'Corner shower', units: 'mm', created })
+  const surveys = [{ id: 'fall', name: 'fall to the drain', surface: 'fall' }]
+  const points = [
+    ['D', 500, 500],
+    ['W1', 0, 0],
+    ['W2', 1500, 0],
+  ].map(([id, x, y]) => ({ id, survey: 'fall', x, y }))
+  await write(page, room, 'plan-set', {
+    plan: {
+      outline: [
+        [0, 0],
+        [1500, 0],
+        [1500, 750],
+        [900, 1500],
+        [0, 1500],
+      ],
+      base_wall: 'far wall',
+      side_wall: 'right wall',
+      joists_along: 'y',
+      drain: { from: [500, 500] },
+      second_drain: { from: [300, 1200] },
+      entry: [
+        [1500, 600],
+        [1500, 100],
+      ],
+      surveys,
+      points,
+    },
+  })
+  return room
 }
 
 /** The ledges of the shower and the tiles of the ensuite. */
@@ -207,7 +242,7 @@ export async function halfRead(page) {
 }
 
 /** Each screen by its name: where it is, and what shows that it is there. */
-export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
+export function screens({ read, empty, fresh, metric, shower, drawn, half, halfMm }) {
   const at = (room, page) => `#/rooms/${room}${page ? `/${page}` : ''}`
   return {
     rooms: ['#/', '.line'],
@@ -219,6 +254,7 @@ export function screens({ read, empty, fresh, metric, shower, half, halfMm }) {
     'room-fresh': [at(fresh), '[data-next="structure"]'],
     room: [at(read), '[data-next]'],
     plan: [at(fresh, 'plan'), 'form'],
+    'plan-drawn': [at(drawn, 'plan'), '[data-drawing]'],
     structure: [at(fresh, 'structure'), 'ol'],
     'readings-set-up': [at(fresh, 'readings'), 'form'],
     readings: [at(half, 'readings'), '[data-stage="reading"]'],

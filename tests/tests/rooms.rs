@@ -1,6 +1,6 @@
 //! Rooms through the one command table: idempotent, undoable, rebuilt equal, exported and imported whole.
 
-use app::wire::{ImportAsk, OfRoom, RoomFile};
+use app::wire::{FindingKind, ImportAsk, OfRoom, RoomFile};
 use app::{App, Kind};
 use proptest::prelude::*;
 use serde_json::json;
@@ -298,4 +298,18 @@ fn what_is_wrong_with_the_file_of_rooms_is_said_with_the_rooms() {
     app.look_over();
     let trouble = app.rooms().expect("rooms").trouble.expect("found");
     assert!(trouble.contains("private text"), "{trouble}");
+}
+
+#[test]
+fn a_second_drain_takes_the_pond_and_each_reading_falls_to_the_nearer() {
+    let app = app();
+    let room = demo(&app, "banksia");
+    let mut file = app.room_state(&room).expect("the room");
+    file.plan.second_drain = Some(app::wire::Drain { from: (900.0, 600.0), to: None, grate: None });
+    let view = app::findings(&file, None).expect("findings");
+    let of = |kind: FindingKind| view.findings.iter().filter(move |finding| finding.kind == kind);
+    assert!(of(FindingKind::Pond).all(|pond| pond.value == Some(0.0)), "no water stands where it runs out");
+    // The reading beside the second drain, which ran backward to the first, falls to it: 8.4 over 300 mm.
+    let row = of(FindingKind::FallRow).find(|row| row.subject == "1200/600").expect("a way from 1200/600");
+    assert!(row.value.is_some_and(|fall| (fall - 8.4).abs() < 1e-9), "{row:?}");
 }

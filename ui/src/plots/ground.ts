@@ -31,4 +31,6 @@ export interface Walls {
   entry?: readonly [Place, Place]
   /** A point drain, or a line drain from end to end. */
   drain?: readonly [Place, Place]
+  /** Another that takes water, too. */
+  second?: readonly [Place, Place]
 }

@@ -1,6 +1,18 @@
 import { expect, test } from 'vitest'
 import { INCH } from '../units'
-import { draftFrom, draftOf, every, fitting, fixtureOf, planOf, resized, taken, widest, wrongIn } from './draft'
+import {
+  cornered,
+  draftFrom,
+  draftOf,
+  every,
+  fitting,
+  fixtureOf,
+  planOf,
+  resized,
+  taken,
+  widest,
+  wrongIn,
+} from './draft'
 
 const inches = (mm: number) => Math.round((mm / INCH) * 1e6) / 1e6
 
@@ -149,4 +161,47 @@ test('how far apart points lie is told of what should be flat', () => {
   expect(widest({ ...draft, stations: [0, 500, 2000] })).toBe(1500)
   expect(widest({ ...draft, reads: 'floor', grid: 300 })).toBe(300)
   expect(widest({ ...draft, reads: 'fall' })).toBeUndefined()
+})
+
+test('a drawn room is as large as its corners reach, and its plan is read back as it is', () => {
+  const corners: [number, number][] = [
+    [1000, 0],
+    [2000, 0],
+    [2000, 1500],
+    [3000, 1500],
+    [3000, 2400],
+    [0, 2400],
+    [0, 1500],
+    [1000, 1500],
+  ]
+  const drawn = cornered({ ...draftOf('floor', 'mm'), door: false }, corners)
+  expect([drawn.width, drawn.depth]).toEqual([3000, 2400])
+  const draft = {
+    ...drawn,
+    drain: 'point' as const,
+    drainX: 1500,
+    drainY: 300,
+    second: [2500, 2000] as [number, number],
+  }
+  const plan = planOf({ ...draft, entry: { side: 4, from: 300, to: 1200 } }, 'mm')
+  expect(plan.points.some(({ x, y }) => x < 1000 && y < 1500)).toBe(false)
+  expect([plan.second_drain, plan.entry]).toEqual([
+    { from: [2500, 2000] },
+    [
+      [1800, 2400],
+      [2700, 2400],
+    ],
+  ])
+  expect(planOf(draftFrom(plan, 'mm'), 'mm')).toEqual(plan)
+  expect(wrongIn({ ...draft, drainX: 500 }, 20)).toMatch(/drain/)
+  expect(wrongIn({ ...draft, second: [500, 500] }, 20)).toMatch(/drain/)
+  expect(wrongIn(cornered(draft, [...corners].reverse().slice(0, 2)), 20)).toMatch(/no room/)
+})
+
+test('a linear drain runs along either wall', () => {
+  const draft = { ...draftOf('alcove', 'mm'), reads: 'fall' as const, drain: 'line' as const, drainX: 60, drainY: 80 }
+  expect(planOf(draft, 'mm').drain).toEqual({ from: [0, 80], to: [1500, 80] })
+  const across = planOf({ ...draft, drainAlong: 'y' }, 'mm')
+  expect(across.drain).toEqual({ from: [60, 0], to: [60, 900] })
+  expect(planOf(draftFrom(across, 'mm'), 'mm').drain).toEqual(across.drain)
 })

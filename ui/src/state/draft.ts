@@ -9,9 +9,21 @@ import type { Survey } from '../bridge/generated/Survey'
 import type { Units } from '../bridge/generated/Units'
 import { INCH } from '../units'
 import { words } from '../words'
+import {
+  endsOf,
+  holds,
+  isNoRoom,
+  nookOf,
+  openingOf,
+  rectangle,
+  round,
+  sidesOf,
+  type Corner,
+  type Opening,
+} from './outline'
 import { stationText } from './room.svelte'
 
-/** A rectangular room as it is asked for: from this the plan is made. Lengths in mm. */
+/** A room as it is asked for: from this the plan is made. Lengths in mm. */
 export type Draft = {
   baseWall: string
   sideWall: string
@@ -19,6 +31,8 @@ export type Draft = {
   depth: number
   /** A corner taken out of the far end, away from the second wall: the room is an L. */
   nook: { width: number; depth: number } | undefined
+  /** The corners of a room that is neither; width and depth then follow from them. */
+  corners: Corner[] | undefined
   reads: 'joists' | 'floor' | 'both' | 'fall'
   along: Axis
   first: number
@@ -37,7 +51,11 @@ export type Draft = {
   drain: 'none' | 'point' | 'line'
   drainX: number
   drainY: number
-  entry: boolean
+  /** The wall that a linear drain runs along: from wall to wall. */
+  drainAlong: Axis
+  /** A second drain, a point. */
+  second: Corner | undefined
+  entry: Opening | undefined
   /** What stands on the floor: nothing is read there. */
   fixtures: Fixture[]
 }
@@ -54,6 +72,7 @@ export function draftOf(template: Template, units: Units): Draft {
     width,
     depth,
     nook: template === 'ell' ? { width: size(36, 900), depth: size(36, 900) } : undefined,
+    corners: undefined,
     reads: template === 'bath' || template === 'ell' ? 'joists' : template === 'floor' ? 'floor' : 'both',
     along: template === 'alcove' ? 'x' : 'y',
     first: size(8, 200),
@@ -72,7 +91,9 @@ export function draftOf(template: Template, units: Units): Draft {
     drain: template === 'alcove' ? 'point' : 'none',
     drainX: width / 2,
     drainY: depth / 2,
-    entry: template === 'alcove',
+    drainAlong: 'x',
+    second: undefined,
+    entry: template === 'alcove' ? { side: 2 } : undefined,
     fixtures: [],
   }
   draft.count = fitting(draft)
@@ -89,11 +110,6 @@ function across(draft: Draft): number {
   return draft.along === 'y' ? draft.width : draft.depth
 }
 
-/** The length without the noise of adding it up: to a ten-thousandth of a mm. */
-function exact(mm: number): number {
-  return Number(mm.toFixed(4))
-}
-
 /** How many joists fit between the walls. */
 export function fitting({ first, spacing, ...draft }: Draft): number {
   return Math.max(1, Math.floor((across({ first, spacing, ...draft }) - first) / spacing + 1e-9) + 1)
@@ -102,7 +118,7 @@ export function fitting({ first, spacing, ...draft }: Draft): number {
 /** Distances from nothing to `most`, the last one at most half a step short of it. */
 export function every(step: number, most: number): number[] {
   const count = Math.min(60, Math.floor(most / step + 1e-9))
-  return Array.from({ length: count + 1 }, (_, i) => exact(i * step))
+  return Array.from({ length: count + 1 }, (_, i) => round(i * step))
 }
 
 /** The draft in a room of another size: as many joists as fit, and read as far as it goes. */
@@ -122,12 +138,20 @@ export function wrongIn(draft: Draft, points: number): string | undefined {
   const say = words().plan
   const last = draft.first + (draft.count - 1) * draft.spacing
   const joists = draft.reads === 'joists' || draft.reads === 'both'
+  if (isNoRoom(outlineOf(draft))) return say.noRoom
   if (points > 500) return say.tooMany(points)
   if (joists && last > across(draft) + 1e-6) return say.joistsOutside
-  if (draft.drain !== 'none' && !inside(draft, draft.drainX, draft.drainY)) return say.drainOutside
+  if (drainsOf(draft).some(([x, y]) => !inside(draft, x, y))) return say.drainOutside
   if (draft.fixtures.some(({ from, to }) => !(to[0] > from[0] && to[1] > from[1]))) return say.fixtureFlat
   if (joists && draft.stations.some((station) => station < 0 || station > along(draft) + 1e-6)) return say.outside
   return undefined
+}
+
+/** Where the drains are; of a linear one its middle. */
+function drainsOf({ drain, drainX, drainY, drainAlong, width, depth, second }: Draft): Corner[] {
+  if (drain === 'none') return []
+  const line: Corner = drainAlong === 'x' ? [width / 2, drainY] : [drainX, depth / 2]
+  return [drain === 'point' ? [drainX, drainY] : line, ...(second ? [second] : [])]
 }
 
 /** How much floor a fixture takes along the first wall and into the room: inches, and mm. Common practice. */
@@ -155,8 +179,8 @@ export function fixtureOf(kind: FixtureKind, { width, depth, fixtures }: Draft, 
   const [inches, mm] = TAKES[kind]
   const [wide, deep] = units === 'in' ? inches.map((inch) => inch * INCH) : mm
   const beside = Math.max(0, ...fixtures.filter(({ to }) => to[1] >= depth - 1).map(({ to }) => to[0]))
-  const left = exact(Math.max(0, Math.min(beside, width - wide!)))
-  return { kind, from: [left, exact(Math.max(0, depth - deep!))], to: [exact(Math.min(width, left + wide!)), depth] }
+  const left = round(Math.max(0, Math.min(beside, width - wide!)))
+  return { kind, from: [left, round(Math.max(0, depth - deep!))], to: [round(Math.min(width, left + wide!)), depth] }
 }
 
 /** Whether a place lies under something that stands on the floor. At its edge one can read, but not behind it. */
@@ -184,12 +208,8 @@ export function planOf(draft: Draft, units: Units, read: ReadonlySet<string> = n
     joists,
     doorway: draft.door ? { from: draft.doorFrom, to: draft.doorTo, budget: draft.doorBudget ?? null } : null,
     drain: drainOf(draft),
-    entry: draft.entry
-      ? [
-          [0, draft.depth],
-          [draft.width - (draft.nook?.width ?? 0), draft.depth],
-        ]
-      : null,
+    ...(draft.drain !== 'none' && draft.second && { second_drain: { from: draft.second } }),
+    entry: (draft.entry && endsOf(outlineOf(draft), draft.entry)) ?? null,
     ...(draft.fixtures.length > 0 && { fixtures: draft.fixtures }),
     surveys,
     points: [...joists.flatMap((joist, i) => joistPoints(draft, joist, i % 2 === 1, units)), ...floor, ...fall].filter(
@@ -198,42 +218,32 @@ export function planOf(draft: Draft, units: Units, read: ReadonlySet<string> = n
   }
 }
 
-/** The corners of the room: four, or six with a corner taken out. */
-function outlineOf({ width, depth, nook }: Draft): [number, number][] {
-  if (!nook)
-    return [
-      [0, 0],
-      [width, 0],
-      [width, depth],
-      [0, depth],
-    ]
-  const [x, y] = [width - nook.width, depth - nook.depth]
-  return [
-    [0, 0],
-    [width, 0],
-    [width, y],
-    [x, y],
-    [x, depth],
-    [0, depth],
-  ]
+/** The corners of the room. */
+export function outlineOf({ width, depth, nook, corners }: Draft): Corner[] {
+  return corners ?? rectangle(width, depth, nook)
 }
 
 /** Whether a place lies in the room, its walls included. */
-export function inside({ width, depth, nook }: Draft, x: number, y: number): boolean {
-  const slack = 1e-6
-  if (x < -slack || y < -slack || x > width + slack || y > depth + slack) return false
-  return !nook || x <= width - nook.width + slack || y <= depth - nook.depth + slack
+export function inside(draft: Draft, x: number, y: number): boolean {
+  return holds(outlineOf(draft), x, y)
 }
 
-function drainOf({ drain, drainX, drainY, width }: Draft): Plan['drain'] {
+/** The draft with these corners: it reaches as far as they do. */
+export function cornered(draft: Draft, corners: Corner[]): Draft {
+  const most = (axis: 0 | 1) => Math.max(1, ...corners.map((corner) => corner[axis]))
+  return { ...resized(draft, { width: most(0), depth: most(1) }), nook: undefined, corners }
+}
+
+function drainOf({ drain, drainX, drainY, drainAlong, width, depth }: Draft): Plan['drain'] {
   if (drain === 'none') return null
-  return drain === 'point' ? { from: [drainX, drainY] } : { from: [0, drainY], to: [width, drainY] }
+  if (drain === 'point') return { from: [drainX, drainY] }
+  return drainAlong === 'x' ? { from: [0, drainY], to: [width, drainY] } : { from: [drainX, 0], to: [drainX, depth] }
 }
 
 function joistsOf(draft: Draft): Joist[] {
   return Array.from({ length: draft.count }, (_, i) => ({
     id: `J${i + 1}`,
-    at: exact(draft.first + i * draft.spacing),
+    at: round(draft.first + i * draft.spacing),
     kind: draft.kind,
     depth: draft.joistDepth,
     span: draft.span,
@@ -263,24 +273,17 @@ function floorPoints(draft: Draft, survey: string, grid: number): PlanPoint[] {
 
 /** To a point drain: the drain, a ring half-way round it, then the walls; to a linear one a close grid, to and fro. */
 function fallPoints(draft: Draft, units: Units): PlanPoint[] {
-  const { width, depth, drainX, drainY, drain } = draft
+  const { drainX, drainY, drain } = draft
   if (drain !== 'point') return floorPoints(draft, 'fall', units === 'in' ? 12 * INCH : 300)
-  const [right, far] = [width, depth]
-  const around: [number, number][] = [
-    [0, 0],
-    [right / 2, 0],
-    [right, 0],
-    [right, far / 2],
-    [right, far],
-    [right / 2, far],
-    [0, far],
-    [0, far / 2],
-  ]
-  const point = (id: string, x: number, y: number) => ({ id, survey: 'fall', x: exact(x), y: exact(y) })
+  const around = sidesOf(outlineOf(draft)).flatMap(([one, two]): Corner[] => [
+    one,
+    [(one[0] + two[0]) / 2, (one[1] + two[1]) / 2],
+  ])
+  const point = (id: string, x: number, y: number) => ({ id, survey: 'fall', x: round(x), y: round(y) })
   const ring = around.map(([x, y], k) => point(`R${k + 1}`, (x + drainX) / 2, (y + drainY) / 2))
   // The walls are walked on from where the ring ends, so that nobody crosses the floor.
   const walls = around.map(([x, y], k) => point(`W${k + 1}`, x, y))
-  return [point('D', drainX, drainY), ...ring, ...[...walls.slice(7), ...walls.slice(0, 7)]]
+  return [point('D', drainX, drainY), ...ring, ...walls.slice(-1), ...walls.slice(0, -1)]
 }
 
 /** A, B … Z, AA, AB … */
@@ -312,7 +315,7 @@ export function draftFrom(plan: Plan, units: Units): Draft {
     sideWall: plan.side_wall,
     width: Math.max(...plan.outline.map(([x]) => x)),
     depth: Math.max(...plan.outline.map(([, y]) => y)),
-    nook: nookOf(plan),
+    ...shapeOf(plan.outline),
     reads: plan.surveys.some(({ surface }) => surface === 'fall')
       ? 'fall'
       : joist
@@ -334,9 +337,8 @@ export function draftFrom(plan: Plan, units: Units): Draft {
     grid: rows.length > 1 ? rows[1]! - rows[0]! : draft.grid,
     door: plan.doorway != null,
     drain: plan.drain ? (plan.drain.to ? 'line' : 'point') : 'none',
-    drainX: plan.drain?.to ? draft.drainX : (plan.drain?.from[0] ?? draft.drainX),
-    drainY: plan.drain?.from[1] ?? draft.drainY,
-    entry: plan.entry != null,
+    ...drainIn(plan, draft),
+    entry: plan.entry ? openingOf(plan.outline, plan.entry) : undefined,
     fixtures: plan.fixtures ?? [],
     ...(plan.doorway && {
       doorFrom: plan.doorway.from,
@@ -346,9 +348,19 @@ export function draftFrom(plan: Plan, units: Units): Draft {
   }
 }
 
-/** The corner that an outline of six corners lacks. */
-function nookOf({ outline }: Plan): Draft['nook'] {
-  const [, , far, inner, side] = outline
-  if (outline.length !== 6 || !far || !inner || !side) return undefined
-  return { width: far[0] - inner[0], depth: side[1] - inner[1] }
+/** Where the drains are. Of a linear one only the distance that it keeps from its wall is told. */
+function drainIn({ drain, second_drain }: Plan, draft: Draft): Partial<Draft> {
+  if (!drain) return {}
+  const [drainX, drainY] = drain.from
+  const drainAlong = drain.to && drain.to[0] === drainX ? 'y' : 'x'
+  const place = drain.to ? (drainAlong === 'x' ? { drainY } : { drainX }) : { drainX, drainY }
+  return { ...place, drainAlong, second: second_drain?.from ?? draft.second }
+}
+
+/** What makes a room other than a rectangle: a corner taken out, or corners of its own. */
+function shapeOf(outline: Corner[]): Pick<Draft, 'nook' | 'corners'> {
+  const most = (axis: 0 | 1) => Math.max(...outline.map((corner) => corner[axis]))
+  const nook = nookOf(outline)
+  const made = JSON.stringify(rectangle(most(0), most(1), nook))
+  return made === JSON.stringify(outline) ? { nook, corners: undefined } : { nook: undefined, corners: outline }
 }

@@ -3,7 +3,7 @@ import { cutList, height, why } from './en-AU/height'
 import { plan, readings } from './en-AU/readings'
 import { newRoom, rooms, rules, settings, structure } from './en-AU/rooms'
 import { unitNames } from './en-AU/shared'
-import { terms } from './en-AU/site'
+import { sheet, terms } from './en-AU/site'
 import { cutting, drain, fall, ledges, pour, tiles } from './en-AU/works'
 import { enUS } from './en-US'
 
@@ -24,6 +24,7 @@ export const enAU: typeof enUS = {
   height,
   why,
   cutList,
+  sheet,
   terms,
   pour,
   fall,

@@ -110,11 +110,10 @@ fn openings(marks: &mut Vec<Mark>, plan: &Plan) {
     if let Some((from, to)) = plan.entry {
         marks.push(line("ENTRY LINE", from, to));
     }
-    match plan.drain.as_ref().map(|drain| (drain.from, drain.to)) {
-        Some((from, Some(to))) => marks.push(line("DRAIN", from, to)),
-        Some((at, None)) => marks.push(Mark::Circle { layer: "DRAIN", at, radius: 50.0 }),
-        None => {}
-    }
+    marks.extend([&plan.drain, &plan.second_drain].into_iter().flatten().map(|drain| match drain.to {
+        Some(to) => line("DRAIN", drain.from, to),
+        None => Mark::Circle { layer: "DRAIN", at: drain.from, radius: 50.0 },
+    }));
 }
 
 fn readings(marks: &mut Vec<Mark>, file: &RoomFile) {

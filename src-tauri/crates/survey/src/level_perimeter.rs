@@ -55,11 +55,7 @@ impl LevelPerimeter {
 pub fn level_perimeter(corners: &[PlanPosition], drain: &Drain, falls: FallLimits) -> Option<LevelPerimeter> {
     let plan = |at: &PlanPosition| [at.x.to_mm(), at.y.to_mm()];
     let corners: Vec<[f64; 2]> = corners.iter().map(plan).collect();
-    let drain = match drain {
-        Drain::Vertices(_) => return None,
-        Drain::Point(at) => [plan(at), plan(at)],
-        Drain::Line(from, to) => [plan(from), plan(to)],
-    };
+    let drain = drain.ends()?;
     let walls: Vec<[[f64; 2]; 2]> =
         (0..corners.len()).map(|k| [corners[k], corners[(k + 1) % corners.len()]]).collect();
     let to_walls = walls.iter().map(|&wall| between(wall, drain));

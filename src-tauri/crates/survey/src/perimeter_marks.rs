@@ -59,11 +59,7 @@ pub fn perimeter_marks(
     spacing: Length,
 ) -> Vec<WallMark> {
     let plan = |at: &PlanPosition| [at.x.to_mm(), at.y.to_mm()];
-    let outlet = match drain {
-        Drain::Vertices(_) => return Vec::new(),
-        Drain::Point(one) => [plan(one), plan(one)],
-        Drain::Line(from, to) => [plan(from), plan(to)],
-    };
+    let Some(outlet) = drain.ends() else { return Vec::new() };
     let walls = (0..corners.len()).map(|k| [plan(&corners[k]), plan(&corners[(k + 1) % corners.len()])]);
     let of_wall = |(wall, ends): (usize, [[f64; 2]; 2])| {
         let (long, step) = (length(ends), spacing.to_mm());
@@ -112,11 +108,7 @@ fn mark(
 /// ```
 pub fn way_to(drain: &Drain, at: PlanPosition, rule: FallRule) -> Option<Length> {
     let plan = |at: &PlanPosition| [at.x.to_mm(), at.y.to_mm()];
-    let outlet = match drain {
-        Drain::Vertices(_) => return None,
-        Drain::Point(one) => [plan(one), plan(one)],
-        Drain::Line(from, to) => [plan(from), plan(to)],
-    };
+    let outlet = drain.ends()?;
     Some(Length::mm(way(outlet, plan(&at), rule)))
 }
 

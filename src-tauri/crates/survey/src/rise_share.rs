@@ -28,11 +28,7 @@ use crate::units::{Length, Ratio};
 /// ```
 pub fn rise_share(corners: &[PlanPosition], drain: &Drain, off: Length, at: PlanPosition) -> Option<Ratio> {
     let plan = |at: &PlanPosition| [at.x.to_mm(), at.y.to_mm()];
-    let outlet = match drain {
-        Drain::Vertices(_) => return None,
-        Drain::Point(one) => [plan(one), plan(one)],
-        Drain::Line(from, to) => [plan(from), plan(to)],
-    };
+    let outlet = drain.ends()?;
     let corners: Vec<[f64; 2]> = corners.iter().map(plan).collect();
     share(&corners, outlet, off.to_mm(), plan(&at)).map(Ratio::of)
 }

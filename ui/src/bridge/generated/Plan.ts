@@ -28,6 +28,10 @@ side_wall: string,
  */
 joists_along: Axis, joists: Array<Joist>, doorway?: Doorway | null, drain?: Drain | null, 
 /**
+ * A drain besides that takes water, too; the fall is designed for the first.
+ */
+second_drain?: Drain | null, 
+/**
  * The line over which one steps into the shower.
  */
 entry?: [[number, number], [number, number]] | null, 

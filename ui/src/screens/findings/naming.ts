@@ -1,5 +1,6 @@
 import type { FindingsView } from '../../bridge/generated/FindingsView'
 import type { Mark } from '../../bridge/generated/Mark'
+import type { Drain } from '../../bridge/generated/Drain'
 import type { Plan } from '../../bridge/generated/Plan'
 import type { PointView } from '../../bridge/generated/PointView'
 import type { Profile } from '../../bridge/generated/Profile'
@@ -120,12 +121,14 @@ function readingOf(point: PointView | undefined, units: Shown): string | undefin
 }
 
 function wallsOf(plan: Plan | null | undefined): Walls {
-  const drain = plan?.drain
+  const across = (drain: Drain | null | undefined): [Place, Place] | undefined =>
+    drain ? [drain.from, drain.to ?? drain.from] : undefined
   const walls: Walls = {
     base: plan?.base_wall ?? '',
     side: plan?.side_wall ?? '',
     entry: plan?.entry ?? undefined,
-    drain: drain ? [drain.from, drain.to ?? drain.from] : undefined,
+    drain: across(plan?.drain),
+    second: across(plan?.second_drain),
   }
   if (!plan?.doorway) return walls
   const alongX = plan.joists_along === 'x'

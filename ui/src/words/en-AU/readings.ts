@@ -8,6 +8,8 @@ export const plan: typeof plans.plan = {
   spacing: 'Centres',
   whats: { ...plans.plan.whats, fall: 'Fall to a waste' },
   drain: 'Waste',
+  drainRuns: 'The waste runs',
+  second: 'A second waste',
   drainOutside: 'The waste lies outside the walls.',
 }
 

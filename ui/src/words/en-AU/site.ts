@@ -11,3 +11,5 @@ export const terms: typeof US.terms = {
     sister: ['Double up', 'A straight second joist fixed beside the first, from bearing to bearing.'],
   },
 }
+
+export const sheet: typeof US.sheet = { ...US.sheet, units: { ...US.sheet.units, mm: 'All in millimetres.' } }

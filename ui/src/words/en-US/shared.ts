@@ -23,6 +23,8 @@ export const defaults = {
   sideWall: 'left wall',
   entryLine: 'entry line',
   otherWall: 'side wall',
+  farWall: 'far wall',
+  rightWall: 'right wall',
   drainEnd: 'drain end',
   drainEdge: 'drain edge',
   subfloor: 'hall subfloor',

@@ -37,7 +37,7 @@ export const sheet = {
   close: 'At the close',
   bumped: 'Bumped? Read the mark again:',
   sense: { down: 'Down from the line: bigger is lower', up: 'Up from the mark: bigger is higher' },
-  units: (unit: string) => `All in ${unit}.`,
+  units: { in: 'All in inches.', mm: 'All in millimeters.' },
   repeat: 'Read one point five times:',
   framing: 'Framing: bounce · rot · cut, notched, split · wet · size · span · photographs',
   none: 'This room has no points to read yet.',

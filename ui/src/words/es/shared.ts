@@ -22,6 +22,8 @@ export const defaults = {
   sideWall: 'pared izquierda',
   entryLine: 'línea de entrada',
   otherWall: 'pared lateral',
+  farWall: 'pared del fondo',
+  rightWall: 'pared derecha',
   drainEnd: 'lado del desagüe',
   drainEdge: 'borde del desagüe',
   subfloor: 'contrapiso del pasillo',

@@ -38,7 +38,7 @@ export const sheet = {
     down: 'Hacia abajo desde la línea: más grande es más bajo',
     up: 'Hacia arriba desde la marca: más grande es más alto',
   },
-  units: (unit: string) => `Todo en ${unit}.`,
+  units: { in: 'Todo en pulgadas.', mm: 'Todo en milímetros.' },
   repeat: 'Lea un punto cinco veces:',
   framing: 'Estructura: rebota · podrida · cortada, muesca, rajada · mojada · medida · claro · fotos',
   none: 'Este cuarto no tiene puntos que leer.',

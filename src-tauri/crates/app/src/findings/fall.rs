@@ -44,9 +44,12 @@ pub(super) fn ways_by_point(judging: &Judging<'_>, lines: &[Line<'_>]) -> Vec<Ve
     ways(judging, drain, lines).into_iter().map(points).collect()
 }
 
-/// The rows square to a drain along a wall; to any other drain, the straight ways from each reading.
+/// The rows square to a drain along a wall; to any other drain, or to two, the straight ways from each reading.
 fn ways<'f>(judging: &Judging<'f>, drain: &Drain, lines: &[Line<'f>]) -> Vec<Way<'f>> {
-    let Some(along) = runs_along(drain) else { return straight_ways(judging, drain) };
+    let second = judging.file.plan.second_drain.as_ref();
+    let Some(along) = runs_along(drain).filter(|_| second.is_none()) else {
+        return straight_ways(judging, &[Some(drain), second]);
+    };
     let axis = |point: &PlanPoint| if along == Axis::Y { point.y } else { point.x };
     let at = if along == Axis::Y { drain.from.1 } else { drain.from.0 };
     let is_square = |line: &&Line<'f>| match line.points.as_slice() {
@@ -77,17 +80,21 @@ fn half<'f>(line: &Line<'f>, offset: impl Fn(&PlanPoint) -> f64, beyond: bool) -
     Way { name: line.name.clone(), readings }
 }
 
-/// From every reading straight to the reading nearest the drain.
-fn straight_ways<'f>(judging: &Judging<'f>, drain: &Drain) -> Vec<Way<'f>> {
-    let to = drain.to.unwrap_or(drain.from);
-    let middle = ((drain.from.0 + to.0) / 2.0, (drain.from.1 + to.1) / 2.0);
-    let away = |point: &PlanPoint| (point.x - middle.0).hypot(point.y - middle.1);
-    let at = |height: &crate::heights::Height<'f>| (height.point, height.at());
-    let Some(lowest) = judging.heights.iter().min_by(|a, b| away(a.point).total_cmp(&away(b.point))) else {
-        return Vec::new();
+/// From every reading straight to the reading at the drain that is nearest to it.
+fn straight_ways<'f>(judging: &Judging<'f>, drains: &[Option<&Drain>]) -> Vec<Way<'f>> {
+    let away = |drain: &Drain, point: &PlanPoint| {
+        let to = drain.to.unwrap_or(drain.from);
+        (point.x - (drain.from.0 + to.0) / 2.0).hypot(point.y - (drain.from.1 + to.1) / 2.0)
     };
-    let others = judging.heights.iter().filter(|height| height.point.id != lowest.point.id);
-    others.map(|height| Way { name: height.point.id.clone(), readings: vec![at(lowest), at(height)] }).collect()
+    let at = |height: &crate::heights::Height<'f>| (height.point, height.at());
+    let lowest =
+        |drain: &&Drain| judging.heights.iter().min_by(|a, b| away(drain, a.point).total_cmp(&away(drain, b.point)));
+    let way = |height: &crate::heights::Height<'f>| {
+        let nearest = drains.iter().flatten().min_by(|a, b| away(a, height.point).total_cmp(&away(b, height.point)))?;
+        let lowest = lowest(nearest).filter(|lowest| lowest.point.id != height.point.id)?;
+        Some(Way { name: height.point.id.clone(), readings: vec![at(lowest), at(height)] })
+    };
+    judging.heights.iter().filter_map(way).collect()
 }
 
 struct Falls<'a, 'f> {

@@ -96,11 +96,11 @@ fn joist_lines(judging: &Judging<'_>) -> Vec<MapLine> {
 
 /// Where a drop from each reading of a wet floor runs.
 fn ways(judging: &Judging<'_>) -> Vec<MapWay> {
-    let drain = judging.file.plan.drain.as_ref().filter(|_| judging.survey.surface == Surface::Fall);
-    let Some((drain, surface)) = drain.zip(ponds::surface(judging).ok()) else { return Vec::new() };
+    let outlet = ponds::outlets(&judging.file.plan).filter(|_| judging.survey.surface == Surface::Fall);
+    let Some((outlet, surface)) = outlet.zip(ponds::surface(judging).ok()) else { return Vec::new() };
     let from: Vec<PlanPosition> =
         judging.heights.iter().map(|height| PlanPosition { x: height.at().x, y: height.at().y }).collect();
-    let ways = flow_paths(&surface, &ponds::outlet(drain), &[], &from).unwrap_or_default();
+    let ways = flow_paths(&surface, &outlet, &[], &from).unwrap_or_default();
     let way = |way: FlowPath| MapWay {
         places: way.places.iter().map(|place| (place.x.to_mm(), place.y.to_mm())).collect(),
         stands: way.end == FlowEnd::Stands,

@@ -12,11 +12,11 @@ use survey::{PlanPosition, Point};
 
 /// The ponds, deepest first, or that there are none; a problem where the drainage cannot be said.
 pub(super) fn findings(judging: &Judging<'_>) -> (Vec<Finding>, Vec<WireProblem>) {
-    let Some(drain) = &judging.file.plan.drain else {
+    let Some(outlet) = outlets(&judging.file.plan) else {
         let message = "The plan has no drain: put it on the plan, and falls and ponds are judged.";
         return (Vec::new(), vec![problem("no-drain", message.to_string())]);
     };
-    match drained(judging, drain) {
+    match drained(judging, &outlet) {
         Ok(drained) => (told(judging, &drained), Vec::new()),
         Err(problem) => (Vec::new(), vec![problem]),
     }
@@ -38,19 +38,28 @@ pub(super) fn surface(judging: &Judging<'_>) -> Result<Triangulation, NoSurface>
     Ok(laid.value)
 }
 
-pub(super) fn outlet(drain: &Drain) -> Outlet {
+fn outlet(drain: &Drain) -> Outlet {
     match &drain.to {
         Some(to) => Outlet::Line(place(&drain.from), place(to)),
         None => Outlet::Point(place(&drain.from)),
     }
 }
 
-fn drained(judging: &Judging<'_>, drain: &Drain) -> Result<Drainage, WireProblem> {
+/// Every drain of the plan; none if there is none.
+pub(super) fn outlets(plan: &Plan) -> Option<Outlet> {
+    let first = outlet(plan.drain.as_ref()?);
+    Some(match &plan.second_drain {
+        Some(second) => Outlet::Several(vec![first, outlet(second)]),
+        None => first,
+    })
+}
+
+fn drained(judging: &Judging<'_>, outlet: &Outlet) -> Result<Drainage, WireProblem> {
     let surface = surface(judging)
         .map_err(|why| problem(why.name(), format!("No surface can be laid through the readings: {why}.")))?;
     // Where water stands does not hang on how a fall is measured.
     let limits = survey::drainage::FallLimits { rule: FallRule::Path, ..judging.figures.falls() };
-    let found = drainage(&surface, &outlet(drain), &[], limits)
+    let found = drainage(&surface, outlet, &[], limits)
         .map_err(|why| problem(why.name(), format!("The way of the water cannot be said: {why}.")))?;
     Ok(found.value)
 }

@@ -85,6 +85,7 @@ pub(crate) fn empty_plan() -> Plan {
         joists: Vec::new(),
         doorway: None,
         drain: None,
+        second_drain: None,
         entry: None,
         fixtures: Vec::new(),
         surveys: Vec::new(),

@@ -64,6 +64,9 @@ wire! {
         pub doorway: Option<Doorway>,
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub drain: Option<Drain>,
+        /// A drain besides that takes water, too; the fall is designed for the first.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub second_drain: Option<Drain>,
         /// The line over which one steps into the shower.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub entry: Option<((f64, f64), (f64, f64))>,

@@ -240,6 +240,21 @@ mod tests {
     }
 
     #[test]
+    fn a_second_drain_takes_the_water_that_the_first_leaves_standing() {
+        // A ridge of 6 between two low ends: beyond it water stands 6 deep, unless the far end has its own drain.
+        let ridge: Vec<f64> = (0..12).map(|i| [0.0, 6.0, 6.0, 0.0][i % 4]).collect();
+        let ends = |x: f64| Drain::Line(at(x, 0.0), at(x, 600.0));
+        let ponds = |drain: Drain| drained_by(&grid(4, &ridge), &drain, FallRule::Path).ponds;
+        let depths: Vec<f64> = ponds(ends(0.0)).iter().map(|pond| pond.depth.to_mm()).collect();
+        assert_eq!(depths, [6.0]);
+        assert_eq!(ponds(Drain::Several(vec![ends(0.0), ends(900.0)])).len(), 0);
+        assert_eq!(
+            ponds(Drain::Several(vec![Drain::Vertices(vec![0, 4, 8]), Drain::Vertices(vec![3, 7, 11])])).len(),
+            0
+        );
+    }
+
+    #[test]
     fn a_drain_set_in_leaves_the_surface_as_it_is() {
         let sloped: Vec<f64> = (0..12).map(|i| f64::from(i % 4) * 4.5 + f64::from(i / 4) * 3.0).collect();
         let check = |drain: Drain, facets: usize| {

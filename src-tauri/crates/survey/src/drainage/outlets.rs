@@ -16,6 +16,19 @@ pub enum Drain {
     Point(PlanPosition),
     /// A linear drain from end to end.
     Line(PlanPosition, PlanPosition),
+    /// Several, each of which takes water.
+    Several(Vec<Drain>),
+}
+
+impl Drain {
+    /// Its two ends in the plan in mm, the same place twice for a point; none where it is told by readings or is several.
+    pub(crate) fn ends(&self) -> Option<[[f64; 2]; 2]> {
+        match self {
+            Drain::Point(at) => Some([plan(at), plan(at)]),
+            Drain::Line(from, to) => Some([plan(from), plan(to)]),
+            Drain::Vertices(_) | Drain::Several(_) => None,
+        }
+    }
 }
 
 /// Where water leaves a vertex or an edge.
@@ -57,25 +70,9 @@ pub(crate) fn drained(
     drain: &Drain,
     open_edges: &[[usize; 2]],
 ) -> Result<Drained, NoDrainage> {
-    let place = |vertex: usize| {
-        surface
-            .place_of(vertex)
-            .filter(|&place| surface.mesh.is_corner(place))
-            .ok_or(NoDrainage::NotOnSurface { vertex })
-    };
+    let place = |vertex: usize| corner(surface, vertex);
     let mut knife = Knife::new(&surface.mesh);
-    let (vertices, line) = match drain {
-        Drain::Vertices(vertices) => {
-            let places = vertices.iter().map(|&vertex| place(vertex)).collect::<Result<Vec<usize>, _>>()?;
-            let line = straight_through(&surface.mesh, &places);
-            (places, line)
-        }
-        Drain::Point(at) => (vec![knife.set_in(plan(at)).ok_or(NoDrainage::DrainOutside)?], None),
-        Drain::Line(from, to) => {
-            let line = [plan(from), plan(to)];
-            (knife.set_in_line(line)?, Some(line))
-        }
-    };
+    let (vertices, line) = set_in(surface, &mut knife, drain)?;
     if vertices.is_empty() {
         return Err(NoDrainage::NoDrain);
     }
@@ -92,6 +89,39 @@ pub(crate) fn drained(
     }
     vertices.into_iter().for_each(|vertex| outlets[vertex] = Some(Outlet::Drain));
     Ok(Drained { mesh, outlets, open, set_in, line })
+}
+
+/// Where a reading stands in the mesh.
+fn corner(surface: &Triangulation, vertex: usize) -> Result<usize, NoDrainage> {
+    let place = surface.place_of(vertex).filter(|&place| surface.mesh.is_corner(place));
+    place.ok_or(NoDrainage::NotOnSurface { vertex })
+}
+
+/// The vertices that a drain stands on, set into the mesh where there are none, and the line that it is.
+fn set_in(
+    surface: &Triangulation,
+    knife: &mut Knife<'_>,
+    drain: &Drain,
+) -> Result<(Vec<usize>, Option<[[f64; 2]; 2]>), NoDrainage> {
+    match drain {
+        Drain::Vertices(vertices) => {
+            let places = vertices.iter().map(|&vertex| corner(surface, vertex)).collect::<Result<Vec<usize>, _>>()?;
+            let line = straight_through(&surface.mesh, &places);
+            Ok((places, line))
+        }
+        Drain::Point(at) => Ok((vec![knife.set_in(plan(at)).ok_or(NoDrainage::DrainOutside)?], None)),
+        Drain::Line(from, to) => {
+            let line = [plan(from), plan(to)];
+            Ok((knife.set_in_line(line)?, Some(line)))
+        }
+        Drain::Several(drains) => {
+            let mut all = Vec::new();
+            for drain in drains {
+                all.extend(set_in(surface, knife, drain)?.0);
+            }
+            Ok((all, None))
+        }
+    }
 }
 
 fn plan(at: &PlanPosition) -> [f64; 2] {
