@@ -4,6 +4,7 @@ import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { certificate, crewPage, join, openRooms } from './crew.mjs'
 import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { halfRead } from './screens.mjs'
 import { Thumb } from './thumb.mjs'
 
@@ -205,4 +206,34 @@ test('a device that is turned away sees nothing more, and keeps what it has not 
   )
   assert.equal(waits, 1)
   assert.equal((await readings(room)).length, 13)
+})
+
+test('under the sign every screen still has room, in both themes and in the hand', async () => {
+  const room = await halfRead(site.home)
+  const ida = await join(site, 'Ida <b>bold</b><script>globalThis.ran = 1</script>'.slice(0, 40))
+  const looks = [
+    [`#/rooms/${room}/readings`, '[data-stage="reading"]'],
+    [`#/rooms/${room}/display`, '[data-now]'],
+    [`#/rooms/${room}`, '[data-next]'],
+    ['#/crew', '[data-member]'],
+  ]
+  for (const page of [ida, site.home]) {
+    await page.setViewportSize({ width: 360, height: 780 })
+    for (const colorScheme of ['light', 'dark']) {
+      await page.emulateMedia({ colorScheme })
+      for (const [hash, there] of looks) {
+        await visit(page, hash)
+        await page.locator(there).first().waitFor()
+        await assertTargets(page)
+        await assertFits(page)
+        await assertAccessible(page)
+      }
+    }
+    await visit(page, `#/rooms/${room}/readings`)
+    await page.waitForSelector('[data-stage="reading"]')
+    const tall = await page.evaluate(() => document.documentElement.scrollHeight)
+    assert.ok(tall <= 780, `the pad is under the thumb, not ${tall - 780} px below the glass`)
+    assert.equal(await page.evaluate(() => globalThis.ran), undefined, 'a name is text')
+  }
+  await site.home.setViewportSize({ width: 1280, height: 800 })
 })

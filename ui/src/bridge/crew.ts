@@ -35,7 +35,7 @@ export class CrewBridge implements Bridge {
   readonly #seen: Recalled
   readonly #links = new Set<(there: boolean) => void>()
   #there = true
-  #sending: Promise<void> | undefined
+  #sending: Promise<void> = Promise.resolve()
 
   constructor(
     private readonly home: Bridge,
@@ -72,7 +72,8 @@ export class CrewBridge implements Bridge {
 
   /** Sends what waits, one after the other; it stops where the home device is away and goes on next time. */
   send(): Promise<void> {
-    this.#sending ??= this.#sendAll().finally(() => (this.#sending = undefined))
+    // One round after the other: two at once would send the same entry twice, harmless as that is.
+    this.#sending = this.#sending.then(() => this.#sendAll())
     return this.#sending
   }
 

@@ -31,9 +31,13 @@ export function httpBridge(patience?: number): Bridge {
   }
 }
 
+/** How long a stream that the host ended is left alone, in milliseconds. */
+const AGAIN = 5000
+
 /** The stream of changes. One serves the whole page: a browser keeps few connections to one host. */
-function listen(tell: (changes: Changes) => void): EventSource {
-  let lost = false
+function listen(tell: (changes: Changes) => void, before = false): EventSource {
+  let lost = before
+  let heard = before
   const source = new EventSource('/changes')
   source.addEventListener('changes', (event: MessageEvent<string>) => tell(JSON.parse(event.data)))
   source.addEventListener('missed', () => tell(ANY_ROOM))
@@ -41,10 +45,12 @@ function listen(tell: (changes: Changes) => void): EventSource {
     // A lost link is told once, so that screens say it before anything is entered.
     if (!lost) tell(ANY_ROOM)
     lost = true
+    if (heard && source.readyState === EventSource.CLOSED) setTimeout(() => listen(tell, true), AGAIN)
   })
   source.addEventListener('open', () => {
     if (lost) tell(ANY_ROOM)
     lost = false
+    heard = true
   })
   return source
 }

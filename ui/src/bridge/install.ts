@@ -5,6 +5,8 @@ export function install(): void {
   link.href = './truefall.webmanifest'
   link.crossOrigin = 'use-credentials'
   document.head.append(link)
+  // What waits here is asked to be kept when space runs short.
+  navigator.storage?.persist?.().catch(() => undefined)
   // Without a certificate that the browser trusts there is no worker: the page then works as long as it stays open.
   navigator.serviceWorker?.register('./worker.js').catch(() => undefined)
 }

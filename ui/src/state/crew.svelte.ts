@@ -11,6 +11,8 @@ class CrewState {
   /** Whether this page is on a device of the crew, and not at home. */
   readonly away = crewBridge !== undefined
   linked = $state(true)
+  /** Whether the rooms stand open to others. */
+  isOpen = $state(false)
   waits = $state.raw<Waits[]>([])
   /** The point that is open on the readings. */
   point = $state<string>()

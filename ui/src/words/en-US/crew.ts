@@ -50,6 +50,7 @@ export const crew = {
   refused: 'Not taken at home',
   refusedLead: 'Nothing of it is lost. Look why, put it right at home, and send it again.',
   sendAgain: 'Send again',
+  later: 'No link: it is understood when the link is back.',
   linked: 'The rooms are reached.',
   unlinked: 'The rooms are out of reach',
   unlinkedShort: 'No link',

@@ -52,6 +52,7 @@ export const crew = {
   refused: 'No aceptado en casa',
   refusedLead: 'Nada se ha perdido. Mire por qué, corríjalo en casa y envíelo otra vez.',
   sendAgain: 'Enviar otra vez',
+  later: 'Sin enlace: se entiende cuando vuelva.',
   linked: 'Los cuartos se alcanzan.',
   unlinked: 'Los cuartos no se alcanzan',
   unlinkedShort: 'Sin enlace',

@@ -58,10 +58,17 @@ impl Book {
     /// Lets a device in; answers what it is to show from now on: its id and its key.
     pub(super) fn let_in(&mut self, name: &str, role: CrewRole, since: String) -> Result<(Member, String), Refusal> {
         let (id, key, salt) = (drawn::<8>()?, drawn::<32>()?, drawn::<16>()?);
-        let member = Member { id: id.clone(), name: name.to_string(), role, since, key: digest(&key), salt };
+        let member = Member { id: id.clone(), name: self.free(name), role, since, key: digest(&key), salt };
         self.members.push(member.clone());
         self.keep()?;
         Ok((member, format!("{id}.{key}")))
+    }
+
+    /// The name, with a number behind it where another has it already: what two read is told apart by it.
+    fn free(&self, name: &str) -> String {
+        let taken = |name: &str| self.members.iter().any(|member| member.name == name);
+        let numbered = (2..).map(|number| format!("{name} {number}"));
+        std::iter::once(name.to_string()).chain(numbered).find(|name| !taken(name)).unwrap_or_default()
     }
 
     /// The device that shows this, if it is let in.
@@ -97,6 +104,8 @@ mod tests {
         let mut book = Book::open(Some(&folder));
         let (ana, shown) = book.let_in("Ana", CrewRole::Write, "now".into()).expect("let in");
         assert_eq!(Book::open(Some(&folder)).who(&shown), Some(&ana));
+        let (other, _) = book.let_in("Ana", CrewRole::Read, "now".into()).expect("let in");
+        assert_eq!(other.name, "Ana 2", "no two go by one name");
         let text = std::fs::read_to_string(folder.join("crew.json")).expect("kept");
         assert!(!text.contains(shown.split_once('.').expect("two parts").1), "the key itself is kept nowhere");
         for wrong in ["", ".", &shown[..shown.len() - 1], &format!("{}.", ana.id), &format!("{}.{}", ana.id, ana.key)] {

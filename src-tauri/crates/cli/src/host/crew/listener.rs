@@ -39,7 +39,8 @@ impl Door {
 impl Drop for Door {
     fn drop(&mut self) {
         if let Some(runtime) = self.runtime.take() {
-            runtime.shutdown_background();
+            // What is being written to disk is waited for, not for long.
+            runtime.shutdown_timeout(Duration::from_secs(2));
         }
     }
 }

@@ -83,14 +83,21 @@ impl Crew {
     /// # Errors
     /// `out-of-range` for an address that is not this machine's or a time that is too long; `io` where no port is free.
     pub fn open(self: &Arc<Self>, ask: &CrewOpen, port: Option<u16>) -> Result<(), Refusal> {
-        let addresses = addresses(&ask.at)?;
         if !(1..=MOST_MINUTES).contains(&ask.minutes) {
             return Err(Refusal::out_of_range("minutes", "1 to 960: a long day"));
         }
+        self.open_for(ask, port, Duration::from_secs(60 * u64::from(ask.minutes)))
+    }
+
+    /// The same for a time told to the instant.
+    ///
+    /// # Errors
+    /// As [`Crew::open`].
+    pub fn open_for(self: &Arc<Self>, ask: &CrewOpen, port: Option<u16>, lasts: Duration) -> Result<(), Refusal> {
+        let addresses = addresses(&ask.at)?;
         let app = self.app.upgrade().ok_or_else(|| Refusal::new(Kind::Internal, "The rooms are closed."))?;
         self.close();
         let certificate = certificate::certificate(&addresses, self.folder.as_deref())?;
-        let lasts = Duration::from_secs(60 * u64::from(ask.minutes));
         let code = Code::draw(ask.role, &self.limits).map_err(|error| failed("No code could be drawn", &error))?;
         let kept = self.state().book.port;
         let door = listener::open(self, &app, &addresses, port.unwrap_or(kept), certificate, lasts)?;
@@ -109,7 +116,9 @@ impl Crew {
         let open = state.open.take();
         state.here.retain(|name, _| name.is_empty());
         drop(state);
-        if open.is_some() {
+        if let Some(open) = open {
+            // The sockets are closed before anybody is told so.
+            drop(open);
             self.tell();
         }
     }
