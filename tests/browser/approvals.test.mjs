@@ -1,26 +1,15 @@
 // A cut is listed only with an approval on record; the question to the engineer is filled in; both are on the screens.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
+import { ask, visit } from './host.mjs'
 import { eachSaid, said } from './demo.mjs'
 
 const INCH = 25.4
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { open } = bench()
 
-async function kestrel() {
-  const page = await openPage(browser, host.address)
-  const { room } = await ask(page, 'demo', { name: 'kestrel', id: crypto.randomUUID() })
-  return { page, room }
-}
+const kestrel = () => open('kestrel')
 
 test('the question about J4 says what the cut would take', async () => {
   const { page, room } = await kestrel()

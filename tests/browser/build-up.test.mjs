@@ -1,24 +1,15 @@
 // The build-up of a curbless shower: read, changed, kept, taken back, and what no layer can be.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
+import { test } from 'node:test'
+import { bench, keep } from './bench.mjs'
 import { eachSaid, said } from './demo.mjs'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { ask, write } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { open } = bench()
 
 async function openBuildUp(size) {
-  const page = await openPage(browser, host.address, size)
-  const { room } = await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })
-  await visit(page, `#/rooms/${room}/build-up`)
+  const { page, room } = await open('rowan', 'build-up', size)
   await page.waitForSelector('[data-meeting]')
   return { page, room }
 }
@@ -48,8 +39,7 @@ test('a thicker backer and a thicker edge are tried, kept, and taken back', asyn
   await meeting(page, 'low')
   assert.match(await said(page.locator('[data-meeting]')), /The shower is 1\/16 in low: accepted\./)
   assert.equal(inches((await layersOf(page, room)).room[1].thickness), 0.25, 'trying keeps nothing')
-  await page.getByRole('button', { name: 'Keep these layers' }).tap()
-  await page.getByRole('button', { name: 'Keep these layers' }).waitFor({ state: 'detached' })
+  await keep(page)
   const kept = await layersOf(page, room)
   assert.deepEqual([kept.room[1].thickness, kept.shower[1].thickness].map(inches), [0.5, 1.25])
   await page.reload()
@@ -99,8 +89,7 @@ test('the riser is cut to what lies between its stops', async () => {
   await field(page, 'Stop in the drain’s body, below its grate').fill('1-1/2')
   await page.locator('[data-part="riser"]').waitFor()
   assert.match(await said(page.locator('[data-part="riser"]')), /Cut the riser 4-13\/16 in\. Last of all/)
-  await page.getByRole('button', { name: 'Keep these layers' }).tap()
-  await page.getByRole('button', { name: 'Keep these layers' }).waitFor({ state: 'detached' })
+  await keep(page)
   assert.equal(inches((await layersOf(page, room)).riser.pipe), -6)
 })
 
@@ -115,7 +104,7 @@ test('what no layer can be is said in a sentence, and nothing is lost', async ()
     await thickness.fill(typed)
     await alert.waitFor()
     assert.match(await said(alert), words)
-    await page.getByRole('button', { name: 'Keep these layers' }).tap()
+    await page.getByRole('button', { name: 'Keep this' }).tap()
     await page.waitForFunction(() => document.querySelectorAll('[role="alert"]').length === 2)
     assert.equal(await thickness.inputValue(), typed, 'what was typed stands')
     assert.equal(inches((await layersOf(page, room)).shower[1].thickness), 1.1875, 'what was kept stands')

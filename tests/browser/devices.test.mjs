@@ -1,10 +1,11 @@
 // The practice laser, over the real core: what it reads lands in the highlighted point, once, whatever becomes of the
 // link.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
+import { ask, openPage, startHost, visit } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
-import { plan, walk } from './kestrel.mjs'
+import { walk } from './kestrel.mjs'
 import { Thumb } from './thumb.mjs'
 
 const LASER = 'practice-laser'
@@ -12,23 +13,11 @@ const INCH = 25.4
 /** What it may be off by: ±1 mm, and half a step of its display. */
 const OFF = 1.05
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { on, page: another, unread } = bench()
 
 /** A page on the readings of a new room, with the mark read by thumb and the laser in use. */
 async function startSurvey() {
-  const page = await openPage(browser, host.address)
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', { name: 'Hall bath', units: 'in', created: new Date().toISOString() })
-  await write(page, room, 'plan-set', { plan })
-  await visit(page, `#/rooms/${room}/devices`)
+  const { page, room } = await unread('devices')
   await page.waitForSelector(`[data-device="${LASER}"]`)
   const card = page.locator(`article[data-device="${LASER}"]`)
   if ((await card.getAttribute('data-state')) === 'put-away') await card.locator('[data-key="use"]').tap()
@@ -153,7 +142,7 @@ test('an instrument that acts as a keyboard is kept at its Enter, and a pasted l
 })
 
 test('every practice instrument can be tried, and a device without Bluetooth says so', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await another()
   await visit(page, '#/devices')
   const level = page.locator('article[data-device="practice-level"]')
   await level.locator('[data-key="use"]').tap()
@@ -172,7 +161,7 @@ test('every practice instrument can be tried, and a device without Bluetooth say
 
 test('an instrument is taught by taps: a dozen measures, what its display shows, and one that is told first', async () => {
   const own = await startHost()
-  const page = await openPage(browser, own.address)
+  const page = await openPage(on.browser, own.address)
   await visit(page, '#/devices')
   await page.locator(`article[data-device="${LASER}"] [data-key="teach"]`).tap()
   await page.waitForSelector('[data-part="begin"]')

@@ -1,32 +1,12 @@
 // A wet floor: how it is to fall, how it is put right, how much it holds; and how much a pour takes.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
+import { test } from 'node:test'
+import { bench, keep, works } from './bench.mjs'
 import { eachSaid, said } from './demo.mjs'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
-import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
+import { ask, visit, write } from './host.mjs'
+import { assertAccessible, assertFits, assertLabels, assertMargins, assertTargets } from './measure.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
-
-async function open(name, screen, size) {
-  const page = await openPage(browser, host.address, size)
-  const { room } = await ask(page, 'demo', { name, id: crypto.randomUUID() })
-  await visit(page, `#/rooms/${room}/${screen}`)
-  return { page, room }
-}
-
-const works = async (page, room) => (await ask(page, 'room', { room })).works
-const keep = async (page) => {
-  await page.getByRole('button', { name: 'Keep this' }).tap()
-  await page.getByRole('button', { name: 'Keep this' }).waitFor({ state: 'detached' })
-}
+const { open } = bench()
 
 test('a floor laid wrong is filled in two places, checked before it is proposed', async () => {
   const { page } = await open('banksia', 'fall')
@@ -112,6 +92,23 @@ test('a pour tells its bags, its depths against the sheet, and what to dam', asy
   assert.equal((await works(page, room)).pour.yield_litres, 11.5)
 })
 
+test('the depths stand on the plan in figures over a field, the deepest and the shallowest among them', async () => {
+  for (const [width, height] of [
+    [360, 780],
+    [1280, 800],
+  ]) {
+    const { page } = await open('banksia', 'pour', { width, height })
+    await page.getByRole('button', { name: 'Start with the usual' }).tap()
+    const map = page.locator('[data-part="depths"] svg')
+    await map.waitFor()
+    const figures = await map.locator('text.strong').allTextContents()
+    assert.ok(figures.length >= 20 && figures.includes('28.0') && figures.includes('3.0'), figures.join(' '))
+    assert.ok((await map.locator('path[style]').count()) >= 4, 'bands of depth')
+    await assertLabels(map, 20)
+    await assertMargins(page)
+  }
+})
+
 test('compound is not poured over joists', async () => {
   const { page, room } = await open('kestrel', 'pour')
   const pour = { kind: 'compound', product: '', over: 3, waste: 0.1 }
@@ -127,6 +124,7 @@ test('targets are large and apart, and no rule of access is broken, in both them
       await visit(page, `#/rooms/${room}/${screen}`)
       await page.waitForSelector(screen === 'fall' ? '[data-part="marks"]' : '.page button')
       await page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)))
+      await assertMargins(page)
       await assertTargets(page)
       await assertAccessible(page)
       await page.evaluate(() => (document.documentElement.style.fontSize = '200%'))

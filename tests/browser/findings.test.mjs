@@ -195,3 +195,48 @@ test('while the core is silent it says so, and tries again when asked', async ()
   await page.getByRole('button', { name: 'Try again' }).tap()
   await page.waitForSelector('#headline')
 })
+
+/** A floor of 8 by 8 feet read every foot, flat but for one place; `sd_mm` is how well it was read. */
+async function lowFloor(page) {
+  const room = crypto.randomUUID()
+  const created = '2036-03-02T08:15:00Z'
+  const inch = 25.4
+  const feet = Array.from({ length: 9 }, (_, i) => i * 12 * inch)
+  const points = feet.flatMap((y, k) => feet.map((x, i) => ({ id: `${i}.${k}`, survey: 'floor', x, y })))
+  const surveys = [{ id: 'floor', name: 'floor', surface: 'floor' }]
+  const walls = { base_wall: 'door wall', side_wall: 'left wall', joists_along: 'y' }
+  const [right, far] = [feet[8], feet[8]]
+  const outline = [
+    [0, 0],
+    [right, 0],
+    [right, far],
+    [0, far],
+  ]
+  await write(page, room, 'room-new', { name: 'Guest bath', units: 'in', created })
+  await write(page, room, 'plan-set', { plan: { outline, ...walls, surveys, points } })
+  await write(page, room, 'tile-set', { tile: { name: '24 in', longest_edge: 24 * inch } })
+  const [setup, sd_mm] = ['S1', 0.15]
+  const opening = { text: '44', mm: 44 * inch, at: created }
+  const stand = { instrument: 'laser and rod', sd_mm, benchmark: { name: 'door mark', height: 0 }, opening }
+  await write(page, room, 'setup-open', { setup, survey: 'floor', ...stand })
+  for (const { id } of points) {
+    const inches = id === '4.3' ? 44.1875 : 44
+    const given = { setup, point: id, sense: 'down', sd_mm, source: 'typed', reading: crypto.randomUUID() }
+    await write(page, room, 'reading-add', { ...given, entered: `${inches}`, value: inches * inch })
+  }
+  return room
+}
+
+test('a floor that is out is not ready for its tile, and its low is told from two walls; its words are explained', async () => {
+  const page = await openPage(browser, host.address)
+  await visit(page, `#/rooms/${await lowFloor(page)}/findings`)
+  await page.waitForSelector('#headline')
+  assert.equal(
+    await said(page.locator('#headline')),
+    'Not ready for 24 in tile: one low of 3/16 in, 36 in from the door wall, 48 in from the left wall.',
+  )
+  await page.getByText('What these words mean').tap()
+  await page.getByText('A rigid bar resting on two high points.').waitFor()
+  await assertTargets(page)
+  await assertAccessible(page)
+})

@@ -1,33 +1,12 @@
 // What a cut list takes, where the drain may go, whether ledges shed water, and how tiles come out.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
+import { test } from 'node:test'
+import { alert, bench, keep, works } from './bench.mjs'
 import { eachSaid, said } from './demo.mjs'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
-import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
+import { ask, visit, write } from './host.mjs'
+import { assertAccessible, assertFits, assertMargins, assertTargets } from './measure.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
-
-async function open(name, screen, size) {
-  const page = await openPage(browser, host.address, size)
-  const { room } = await ask(page, 'demo', { name, id: crypto.randomUUID() })
-  await visit(page, `#/rooms/${room}/${screen}`)
-  return { page, room }
-}
-
-const works = async (page, room) => (await ask(page, 'room', { room })).works
-const alert = (page) => page.locator('[role="alert"]').first()
-const keep = async (page) => {
-  await page.getByRole('button', { name: 'Keep this' }).tap()
-  await page.getByRole('button', { name: 'Keep this' }).waitFor({ state: 'detached' })
-}
+const { open } = bench()
 
 test('the cut list takes one board and a sister of twelve feet, in order', async () => {
   const { page } = await open('kestrel', 'cut-list')
@@ -40,6 +19,32 @@ test('the cut list takes one board and a sister of twelve feet, in order', async
   assert.match(shopping, /Sister for J6: 9-1\/4 in deep, 144 in long.*Cut to 141 in/)
   assert.equal(await page.locator('[data-part="boards"] .strip').count(), 7)
   assert.deepEqual(page.wrong, [])
+})
+
+test('a strip of one thickness may come from a sheet that measures so, by a list of one’s own', async () => {
+  const { page, room } = await open('kestrel', 'cutting')
+  const offer = page.locator('[data-offer="J3"]')
+  assert.match(await said(offer), /J3 is one thickness: 3\/8 in, which measures 11\/32 in, 90 in long/)
+  assert.match(await said(offer), /It stays 1\/32 in under the line\./)
+  await page.getByLabel('Take the piece').check({ force: true })
+  await page.waitForFunction(() => document.querySelectorAll('[data-part="boards"] .strip').length === 6)
+  assert.match(await said(offer), /Sheet for J3: 3\/8 in, which measures 11\/32 in/)
+  await keep(page)
+  assert.equal((await works(page, room)).stock.in_place, true)
+  const stock = page.locator('[data-part="stock"]')
+  await stock.locator('summary').tap()
+  assert.match(await said(stock), /Your own list\./)
+  const measures = stock.getByLabel('Measures')
+  await measures.nth(6).fill('0')
+  await alert(page).waitFor()
+  assert.match(await said(alert(page)), /thickness of piece 7 must be more than zero/)
+  await measures.nth(6).fill('23/64')
+  await page.waitForFunction(() => document.querySelector('[data-offer="J3"]').textContent.includes('64'))
+  assert.match(await said(offer), /measures 23\/64 in/)
+  await keep(page)
+  await page.getByRole('button', { name: 'Take the common list again' }).tap()
+  await page.waitForFunction(() => document.querySelectorAll('[data-part="boards"] .strip').length === 7)
+  assert.equal((await works(page, room)).stock, undefined)
 })
 
 test('templates at full size are a file to save', async () => {
@@ -72,6 +77,77 @@ test('a point drain fits nowhere here; a linear one does, and a tap puts it some
   const box = await map.boundingBox()
   await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height * 0.28)
   await page.waitForFunction(() => !document.querySelector('[data-part="place"]').textContent.includes('No level edge'))
+})
+
+test('a linear drain says that its trough is not checked until its size is put in, and then checks it', async () => {
+  const { page, room } = await open('rowan', 'drain')
+  await page.getByLabel('Linear').check({ force: true })
+  const trough = page.locator('[data-part="trough"]')
+  await trough.waitFor()
+  assert.match(await said(trough), /Its outlet alone is checked/)
+  await page.getByLabel('From the base wall').first().fill('10')
+  await trough.getByLabel('Depth, from its grate down').fill('3')
+  await trough.getByLabel('Width of its body').fill('12')
+  await trough.getByText('below the tops of the joists').waitFor()
+  assert.match(await said(trough), /It hangs 1-7\/8 in below the tops of the joists/)
+  await page.getByText(/Its trough hangs below the tops of/).waitFor()
+  assert.match(await said(page.locator('[data-part="place"]')), /below the tops of J2: never cut a joist/)
+  await trough.getByLabel('Depth, from its grate down').fill('1')
+  await trough.getByText('to spare').waitFor()
+  assert.match(await said(trough), /The floor over the joists holds it, with 1\/8 in to spare/)
+  await trough.getByLabel('Depth, from its grate down').fill('0')
+  await alert(page).waitFor()
+  assert.match(await said(alert(page)), /trough must be wider and deeper than nothing/)
+  assert.equal((await works(page, room)).fall, undefined)
+})
+
+test('a place that was found goes onto the plan, a line from wall to wall', async () => {
+  const { page, room } = await open('rowan', 'drain')
+  await page.getByLabel('Linear').check({ force: true })
+  await page.locator('[data-part="trough"]').waitFor()
+  await page.getByLabel('From the base wall').first().fill('24')
+  const put = page.getByRole('button', { name: 'Put the drain here on the plan' })
+  await page.waitForFunction(() => {
+    const line = document.querySelector('path.trough')?.getAttribute('d') ?? ''
+    return Math.round(line.split(' ').at(-1)) === 610
+  })
+  await put.tap()
+  await put.waitFor({ state: 'detached' })
+  const { drain } = (await ask(page, 'room', { room })).plan
+  assert.deepEqual(
+    [drain.from, drain.to].map((end) => end.map(Math.round)),
+    [
+      [0, 610],
+      [1524, 610],
+    ],
+  )
+})
+
+test('a tap lands where it is seen, in a room that is deeper than it is wide, too', async () => {
+  const { page, room } = await open('rowan', 'drain', { width: 1280, height: 800 })
+  const { plan } = await ask(page, 'room', { room })
+  const wide = 900
+  const outline = [
+    [0, 0],
+    [wide, 0],
+    [wide, 3000],
+    [0, 3000],
+  ]
+  const drain = { from: [450, 1500] }
+  await write(page, room, 'plan-set', { plan: { ...plan, outline, drain, entry: null } })
+  const floor = page.locator('[data-part="window"] svg path.walls')
+  await page.waitForFunction(() => document.querySelector('path.walls').getAttribute('d').includes('3000'))
+  await page.waitForFunction(() => document.querySelector('circle.hole').getAttribute('cy') === '1500')
+  await page.waitForLoadState('networkidle')
+  await floor.scrollIntoViewIfNeeded()
+  const box = await floor.boundingBox()
+  await page.touchscreen.tap(box.x + box.width / 4, box.y + (box.height * 3) / 4)
+  await page.waitForFunction(() => document.querySelector('circle.hole').getAttribute('cx') !== '450')
+  const [x, y] = await page
+    .locator('circle.hole')
+    .evaluate((hole) => [hole.getAttribute('cx'), hole.getAttribute('cy')].map(Number))
+  // Seven millimetres to a pixel.
+  assert.ok(Math.abs(x - wide / 4) < 45 && Math.abs(y - 750) < 45, `${x} ${y}`)
 })
 
 test('a trap arm that is too long bars a place', async () => {
@@ -113,7 +189,12 @@ test('tiles: equal cuts, an order, a niche at a joint, lippage judged, and sizes
   await wall.getByText('24 pieces, 12 of them cut').waitFor()
   assert.match(await said(wall), /four whole tiles, cuts 286\.5 mm and 286\.5 mm/)
   await page.getByRole('button', { name: 'Put a niche in the first wall' }).tap()
-  await page.locator('[data-part="niche"]').getByText('Frame the opening from').waitFor()
+  const niche = page.locator('[data-part="niche"]')
+  await niche.getByText('Frame the opening from').waitFor()
+  await niche.getByLabel('Middle, from the wall’s end').fill('99999')
+  await niche.getByText('Its opening reaches over an edge of the wall').waitFor()
+  await niche.getByRole('button', { name: 'Center it on the wall' }).tap()
+  await niche.getByText('Its opening reaches over').waitFor({ state: 'detached' })
   await page.getByRole('button', { name: 'Add a place' }).tap()
   await page.getByLabel('Step').fill('2.5')
   await page.locator('[data-part="lippage"] li').getByText('out ·').waitFor()
@@ -122,6 +203,14 @@ test('tiles: equal cuts, an order, a niche at a joint, lippage judged, and sizes
   await page.getByLabel('Width', { exact: true }).fill('0')
   await alert(page).waitFor()
   assert.match(await said(alert(page)), /tile: width must be more than zero/)
+  const warp = page.getByLabel('The tile’s own warp')
+  await page.getByLabel('Width', { exact: true }).fill('300')
+  await alert(page).waitFor({ state: 'detached' })
+  await warp.fill('-5')
+  await alert(page).waitFor()
+  assert.match(await said(alert(page)), /warpage must be zero or more/)
+  assert.equal(await warp.inputValue(), '-5', 'what was typed stands where it was typed')
+  await warp.fill('0.5')
   await page.getByLabel('Width', { exact: true }).fill('290')
   await alert(page).waitFor({ state: 'detached' })
   assert.equal((await works(page, room)).tiling.wide, 300, 'what was kept stands')
@@ -163,6 +252,8 @@ test('targets are large and apart, and no rule of access is broken, with text tw
     for (const screen of ['cutting', 'drain', 'ledges', 'tiles']) {
       await visit(page, `#/rooms/${room}/${screen}`)
       await page.locator('.page section, .page button').first().waitFor()
+      await page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)))
+      await assertMargins(page)
       await assertTargets(page)
       await assertAccessible(page)
       await page.evaluate(() => (document.documentElement.style.fontSize = '200%'))

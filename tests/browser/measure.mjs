@@ -58,6 +58,19 @@ export async function assertFits(page) {
   assert.ok(wide <= room, `${wide} px of page on ${room} px of screen`)
 }
 
+/** What a screen shows keeps its margins at both sides. */
+export async function assertMargins(page, least = 12) {
+  const over = await page.evaluate((least) => {
+    const seen = [...document.querySelectorAll('.page *:not(svg *)')].filter((one) => one.checkVisibility())
+    const off = seen.filter((one) => {
+      const { left, right, width } = one.getBoundingClientRect()
+      return width > 1 && (left < least || right > innerWidth - least)
+    })
+    return off.slice(0, 3).map((one) => `${one.tagName.toLowerCase()} to ${one.getBoundingClientRect().right}`)
+  }, least)
+  assert.deepEqual(over, [])
+}
+
 /** Labels of a drawing stand inside it and clear of one another. */
 export async function assertLabels(svg, least = 4) {
   const { frame, labels } = await svg.evaluate((svg) => {

@@ -1,25 +1,16 @@
 // The straightedge walk by taps alone: one tap a place, the gauge decides, nothing is lost.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
+import { ask } from './host.mjs'
 import { eachSaid, said } from './demo.mjs'
 
 const INCH = 25.4
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { open } = bench()
 
 async function startWalk(size) {
-  const page = await openPage(browser, host.address, size)
-  const { room } = await ask(page, 'demo', { name: 'kestrel', id: crypto.randomUUID() })
-  await visit(page, `#/rooms/${room}/straightedge`)
+  const { page, room } = await open('kestrel', 'straightedge', size)
   await page.waitForSelector('[data-place="1"]')
   return { page, room }
 }

@@ -1,28 +1,16 @@
 // The walk with a level on a foot: step by step by the pad, there and back, kept over a reload.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
-import { plan } from './kestrel.mjs'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
+import { ask } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { Thumb } from './thumb.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { unread } = bench()
 
 /** A page on the tilt walk of a room in inches that has nothing read. */
 async function startWalk() {
-  const page = await openPage(browser, host.address)
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', { name: 'Hall bath', units: 'in', created: new Date().toISOString() })
-  await write(page, room, 'plan-set', { plan })
-  await visit(page, `#/rooms/${room}/tilt/joists`)
+  const { page, room } = await unread('tilt/joists')
   await page.waitForSelector('form[data-stage="set-out"]')
   return { page, room, thumb: new Thumb(page) }
 }

@@ -52,7 +52,7 @@ fn rooms() -> bool {
     }
     println!("{ROOMS} rooms, {} readings", ROOMS * READINGS);
     let find = |text: &str| {
-        let ask = RoomsAsk { text: Some(text.into()), most: Some(60) };
+        let ask = RoomsAsk { text: Some(text.into()), most: Some(60), ..Default::default() };
         let best = (0..5).map(|_| {
             let begun = Instant::now();
             std::hint::black_box(app.find_rooms(&ask).expect("rooms"));

@@ -37,6 +37,8 @@ fn check_lists(one: &AlternativeView, lists: &CuttingView) {
     }
     for strip in &lists.strips {
         assert!(strip.to > strip.from && strip.thinnest >= -SLACK && strip.thickest > 0.0, "{strip:?}");
+        let stock = strip.from_stock.as_ref();
+        assert!(stock.is_none_or(|stock| stock.actual <= strip.thinnest + SLACK && stock.under >= 0.0), "{strip:?}");
     }
 }
 

@@ -94,6 +94,16 @@ fn runs_of_300_mm_are_mostly_too_close_to_call() {
     assert_eq!(judged(0, 0, 6).verdict, Verdict::Within, "1:72 over the whole length");
 }
 
+/// By hand, to the nearest whole: what the doubtful runs and the one that is too steep come to.
+#[test]
+fn runs_as_one_in_so_many() {
+    for (row, from, one_in) in [(2, 3, 36.0), (2, 4, 51.0), (0, 4, 55.0), (0, 5, 107.0), (1, 5, 97.0)] {
+        let rise = HEIGHTS[row][from + 1] - HEIGHTS[row][from];
+        let slope = Length::mm(rise).over(Length::mm(300.0)).to_ratio();
+        assert_eq!((1.0 / slope).round(), one_in, "row {row} from {from}");
+    }
+}
+
 /// By hand: 1.8 deep with u = 0.71; over nothing p = 0.99, over a limit of 1 mm p = 0.87, too close to call.
 #[test]
 fn the_birdbath_is_there_but_its_depth_is_doubtful() {

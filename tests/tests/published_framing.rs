@@ -2,6 +2,7 @@
 
 use survey::guard::{Cut, Grounds, Limits, Member, MemberKind, Ruling, Section, bore, judge};
 use survey::length_text::{Parts, Rounding, fraction};
+use survey::shim_stock::{ShimStock, shim_stock};
 use survey::units::Length;
 
 fn inches(value: f64) -> Length {
@@ -92,4 +93,16 @@ fn what_an_eighth_takes() {
     assert!((section.modulus_lost(inches(0.125)).to_f64() - (1.0 - share.powi(2))).abs() < 1e-12);
     assert!((section.stiffness_lost(inches(0.125)).to_f64() - (1.0 - share.powi(3))).abs() < 1e-12);
     assert_eq!(section.modulus_lost(inches(20.0)).to_f64(), 1.0);
+}
+
+/// Shims of 1/32 to 1/4 in and plywood a thirty-second under its name: 7/32, 11/32, 15/32 (common practice), in mm
+/// (worked).
+#[test]
+fn what_stock_measures() {
+    let (plywood, shims): (Vec<_>, Vec<_>) = shim_stock().into_iter().partition(|stock| stock.plywood);
+    let near = |(stock, mm): (&ShimStock, f64)| (stock.actual.to_mm() - mm).abs() <= 0.0006;
+    assert!(shims.iter().zip([0.794, 1.588, 3.175, 4.763, 6.35]).all(near), "{shims:?}");
+    let thirty_seconds: Vec<f64> = plywood.iter().map(|stock| stock.actual.to_inches() * 32.0).collect();
+    assert_eq!(thirty_seconds.iter().map(|part| part.round()).collect::<Vec<_>>(), [7.0, 11.0, 15.0]);
+    assert!(plywood.iter().all(|stock| ((stock.called - stock.actual).to_inches() - 1.0 / 32.0).abs() < 1e-12));
 }

@@ -1,7 +1,9 @@
 //! Kestrel Lane from its room file: what the readings say, the four heights side by side, the cut list, and what is
 //! asked of the engineer. Invented room; its right answers were worked by hand beside it, in inches.
 
-use app::wire::{Action, AlternativeView, EngineerAsk, Finding, FindingKind, FindingsView, HeightView, Verdict};
+use app::wire::{
+    Action, AlternativeView, EngineerAsk, Finding, FindingKind, FindingsView, HeightView, RoomFile, Verdict,
+};
 use site_tests::{app, demo};
 
 const INCH: f64 = 25.4;
@@ -31,6 +33,47 @@ fn named<'v>(view: &'v HeightView, name: &str) -> &'v AlternativeView {
 /// Whether a finding lies at a place, in inches from the two walls.
 fn lies_at(finding: &Finding, x: f64, y: f64) -> bool {
     finding.place.point.is_some_and(|at| (at.0 / INCH - x).abs() < 1e-9 && (at.1 / INCH - y).abs() < 1e-9)
+}
+
+fn room() -> RoomFile {
+    app::demo("kestrel").expect("the room")
+}
+
+/// Sixteenths over 43 in, down from the line, joist by joist.
+const DOWN: [[i32; 4]; 7] = [
+    [18, 19, 19, 18],
+    [19, 20, 21, 19],
+    [20, 20, 20, 20],
+    [20, 16, 14, 19],
+    [21, 23, 24, 22],
+    [22, 30, 32, 24],
+    [23, 24, 25, 24],
+];
+
+#[test]
+fn the_room_is_the_one_of_the_sheet() {
+    let file = room();
+    for (j, row) in DOWN.iter().enumerate() {
+        for (station, down) in [0, 30, 60, 90].into_iter().zip(row) {
+            let point = format!("J{}@{station}", j + 1);
+            let reading = file.readings.iter().rfind(|reading| reading.point == point).expect("read");
+            assert!((reading.value / INCH - 43.0 - f64::from(*down) / 16.0).abs() < 1e-9, "{point}");
+            assert!((2.0 * reading.sd_mm / INCH - 1.0 / 16.0).abs() < 1e-9, "a sixteenth at k = 2");
+        }
+    }
+    let typed = |k: usize| (file.readings[k].point.as_str(), file.readings[k].entered.as_str());
+    assert_eq!([typed(3), typed(4)], [("J1@90", "43-1/8"), ("J1@90", "44-1/8")], "the burned inch is kept beside");
+    for (j, joist) in file.plan.joists.iter().enumerate() {
+        let sizes = [joist.at, joist.depth, joist.span, joist.first_bearing].map(|mm| mm / INCH);
+        assert_eq!(sizes.map(|inches| (inches * 1e6).round() / 1e6), [16.0 * j as f64, 9.25, 138.0, -24.0]);
+    }
+    let door = file.plan.doorway.expect("a doorway");
+    assert!((door.from.abs() < 1e-9) && (door.to / INCH - 32.0).abs() < 1e-9, "from J1 to J3");
+    let setup = &file.setups[0];
+    assert_eq!(
+        (setup.opening.text.as_str(), setup.closing.as_ref().map(|end| end.text.as_str())),
+        ("44-1/4", Some("44-5/16"))
+    );
 }
 
 #[test]
@@ -63,6 +106,36 @@ fn j6_drops_sharply_and_sags_so_that_an_engineer_is_asked() {
         (inches(sag) - (10.0 - 4.0 / 3.0) / 16.0).abs() < 1e-9 && ((inches(sag) * 32.0).round() - 17.0).abs() < 1e-9
     );
     assert_eq!(sag.reach, Some(90.0 * INCH));
+    // An engineer is asked: 17/32 over 90 in is more than a 240th of it; of the span a 240th is 9/16, rounded down.
+    assert!(sag.rule.name.contains("engineer") && sag.verdict == Verdict::Out, "{sag:?}");
+    assert_eq!((138.0f64 / 240.0 * 16.0).floor(), 9.0);
+}
+
+#[test]
+fn j6_is_sistered_however_low_the_height_is_slid() {
+    for sixteenths in 0..=18 {
+        let height = -(43.75 + f64::from(sixteenths) / 16.0) * INCH + 44.25 * INCH;
+        let view = app::height(&room(), Some(height)).expect("heights");
+        for one in &view.alternatives {
+            let j6 = one.joists.iter().find(|work| work.id == "J6").expect("J6");
+            assert_eq!(j6.action, Action::Sister, "{} at {sixteenths}", one.name);
+        }
+    }
+}
+
+#[test]
+fn what_the_approvals_would_cut_stands_with_their_heights() {
+    let view = heights();
+    let check = |name: &str, hold: f64, cuts: [f64; 4]| {
+        let one = named(&view, name);
+        assert!(one.hold.is_some_and(|down| (down / INCH - hold).abs() < 1e-9), "{name}");
+        let j4 = one.joists.iter().find(|work| work.id == "J4").expect("J4");
+        let found: Vec<f64> = j4.cuts.iter().map(|cut| cut.expect("read") / INCH).collect();
+        assert!(found.iter().zip(cuts).all(|(found, cut)| (found - cut).abs() < 1e-9), "{name}: {found:?}");
+    };
+    check("level-nothing-cut", 43.875, [0.0; 4]);
+    check("level-by-approval", 44.0, [0.0, 0.0, 0.125, 0.0]);
+    check("level-sister-high", 44.125, [0.0, 0.125, 0.25, 0.0]);
 }
 
 #[test]
@@ -83,6 +156,8 @@ fn a_two_foot_bar_is_not_tested_and_j4_is_sought_between_its_neighbours() {
     assert_eq!(verdicts, [Verdict::NotTested, Verdict::NotTested], "along and across");
     let governs = of(&view, FindingKind::Governs, "J4");
     assert!(lies_at(governs, 48.0, 60.0), "{governs:?}");
+    let ends = governs.place.line.map(|(from, to)| [from.0, from.1, to.0, to.1].map(|mm| (mm / INCH).round()));
+    assert_eq!(ends, Some([48.0, 30.0, 48.0, 90.0]), "along J4 from 30 to 90");
 }
 
 #[test]

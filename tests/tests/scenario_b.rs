@@ -1,7 +1,7 @@
 //! Rowan Street: a flush entry, the fall of a tray, and a drain over a joist. Invented room; its right answers were
 //! worked by hand in inches beside it.
 
-use app::wire::{BuildUpView, FallDesign, Meeting, Origin, RoomFile, Verdict};
+use app::wire::{BuildUpView, DrainAsk, DrainBar, DrainView, FallDesign, Layer, Meeting, Origin, RoomFile, Verdict};
 use site_tests::{app, demo};
 
 const INCH: f64 = 25.4;
@@ -30,6 +30,49 @@ fn inches(mm: f64, want: f64) -> bool {
 
 fn from(view: &BuildUpView, origin: Origin) -> FallDesign {
     view.falls.iter().find(|fall| fall.origin == origin).expect("the origin").clone()
+}
+
+#[test]
+fn the_layers_are_those_of_the_sheet() {
+    let layers = room().layers.expect("layers");
+    let sixteenths = |layers: &[Layer]| -> Vec<f64> {
+        layers.iter().map(|layer| (layer.thickness / INCH * 16.0 * 1e6).round() / 1e6).collect()
+    };
+    // Bed 1/8, backer 1/4, membrane 1/16, tile bed 1/8, tile 3/8.
+    assert_eq!(sixteenths(&layers.room), [2.0, 4.0, 1.0, 2.0, 6.0]);
+    // Bed 1/8, tray 1-3/16 with 1/2 at the drain, membrane 1/16, tile bed 1/8, mosaic 5/16.
+    assert_eq!(sixteenths(&layers.shower), [2.0, 19.0, 1.0, 2.0, 5.0]);
+    assert!(layers.shower[1].at_drain.is_some_and(|mm| inches(mm, 0.5)));
+    assert!(inches(layers.shower_deck, -0.75), "flush with the joist tops under 3/4 of subfloor");
+    let plan = room().plan;
+    assert!(plan.joists.iter().zip([0.0, 16.0, 32.0]).all(|(joist, at)| inches(joist.at, at)));
+    let drain = plan.drain.expect("a drain");
+    assert!(inches(drain.from.0, 30.0) && inches(drain.from.1, 18.0) && drain.grate.is_some_and(|mm| inches(mm, 4.0)));
+}
+
+fn window(linear: bool, at: (f64, f64)) -> DrainView {
+    let app = app();
+    let room = demo(&app, "rowan");
+    let at = Some((at.0 * INCH, at.1 * INCH));
+    app.drain(&DrainAsk { room, linear, at, plan: None }).expect("a window")
+}
+
+#[test]
+fn the_drain_stays_in_the_middle_and_the_shower_moves_by_a_2x_on_the_wall() {
+    let here = window(false, (30.0, 18.0));
+    // The joist is 15-1/4 to 16-3/4; a 4-1/2 hole at 18 begins at 15-3/4.
+    assert_eq!((here.at.bars.clone(), here.at.joists.clone()), (vec![DrainBar::Joist], vec!["J2".to_string()]));
+    let slide = here.slide.expect("a way") / INCH;
+    assert!(slide > 1.0 && slide <= 1.5, "{slide}: a 2x on the wall, 1-1/2, is enough");
+    let beside = window(false, (30.0, 19.25)).at;
+    assert_eq!(beside.bars, [DrainBar::Fall]);
+    assert!(beside.steepest.is_some_and(|fall| (fall * 12.0 - 0.53).abs() < 5e-3), "{beside:?}");
+}
+
+#[test]
+fn the_near_side_at_three_quarters_of_drop_is_twice_what_access_allows() {
+    let near = from(&with(&[(true, "tray", 1.25)]), Origin::Centre).near.fall;
+    assert!((near - 1.0 / 24.0).abs() < 1e-12 && (near - 2.0 / 48.0).abs() < 1e-12);
 }
 
 #[test]

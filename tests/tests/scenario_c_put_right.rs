@@ -22,6 +22,7 @@ fn planned(rise: f64) -> FallPlan {
         flow: None,
         stack: None,
         trap_arm: None,
+        trough: None,
     }
 }
 

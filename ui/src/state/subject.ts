@@ -1,5 +1,5 @@
 import type { RoomView } from '../bridge/generated/RoomView'
-import { called } from '../words'
+import { called, words } from '../words'
 import { nameOf } from './room.svelte'
 import { settings } from './settings.svelte'
 
@@ -8,5 +8,7 @@ export function subjectOf(view: RoomView, subject: string | null | undefined): s
   const point = view.surveys.flatMap(({ points }) => points).find(({ id }) => id === subject)
   if (point) return nameOf(point, settings.of(view.room))
   const mark = view.setups.find(({ setup }) => setup.id === subject)?.setup.benchmark.name
+  const kind = subject && words().entry.kinds[subject]
+  if (kind) return kind
   return called(mark ?? subject ?? '')
 }

@@ -7,6 +7,7 @@ use crate::hex;
 use crate::instruments::{self, Instruments, locked};
 use crate::photographs::Shelf;
 use crate::refusal::{Kind, Refusal};
+use crate::standings::Standings;
 use crate::wire::{Changes, Write, Written};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -24,6 +25,8 @@ pub struct App {
     pub(crate) folder: Option<PathBuf>,
     /// Where the photographs are.
     pub(crate) shelf: Shelf,
+    /// How each room was judged.
+    pub(crate) standings: Standings,
     pub(crate) instruments: Instruments,
     pub(crate) listeners: Arc<Mutex<Vec<Listener>>>,
     /// What opens the rooms to other devices, where something can.
@@ -45,7 +48,8 @@ impl App {
         let store = Store::open(folder.join("rooms.sqlite"))?;
         let device = device_name(folder, &clock);
         let shelf = Shelf::of(Some(folder));
-        Ok(Self { folder: Some(folder.to_path_buf()), shelf, ..Self::of(store, clock, device) })
+        let standings = Standings::of(Some(folder));
+        Ok(Self { folder: Some(folder.to_path_buf()), shelf, standings, ..Self::of(store, clock, device) })
     }
 
     /// Opens the folder; where its rooms are damaged, they are set aside under another name and new ones begun. Says
@@ -88,6 +92,7 @@ impl App {
             clock: Arc::new(clock),
             folder: None,
             shelf: Shelf::of(None),
+            standings: Standings::of(None),
             instruments,
             listeners,
             crew: OnceLock::new(),
@@ -102,7 +107,7 @@ impl App {
     }
 
     /// Goes through the whole file of rooms, which may take a while; what is found stands on the Rooms screen from
-    /// then on. Of rooms that are whole, today's copy is made.
+    /// then on. Of rooms that are whole, today's copy is made; those that nobody has judged are judged.
     pub fn look_over(&self) {
         let found = self.store.check().err().map(Refusal::from).or_else(|| self.keep_copy().err());
         let found = found.map(|refusal| refusal.message);
@@ -110,6 +115,8 @@ impl App {
             *locked(&self.trouble) = found;
             self.tell("", Written { id: String::new(), seq: 0, repeat: false });
         }
+        // A room that cannot be judged now is judged when rooms are searched by verdict, which then says why not.
+        let _ = self.judge_all();
     }
 
     /// What was found wrong with the file of rooms; none if nothing was.

@@ -64,7 +64,7 @@ pub fn build_up(file: &RoomFile) -> Result<BuildUpView, Refusal> {
 }
 
 /// The shower's finished floor at the drain.
-fn at_drain(layers: &Layers) -> f64 {
+pub(crate) fn at_drain(layers: &Layers) -> f64 {
     layers.shower_deck + layers.shower.iter().map(|layer| layer.at_drain.unwrap_or(layer.thickness)).sum::<f64>()
 }
 
@@ -80,10 +80,11 @@ fn spread(layer: &Layer, usual: Length) -> Length {
 }
 
 fn side_view(structure: f64, layers: &[Layer]) -> SideView {
-    let mut top = structure;
+    let (mut top, mut top_at_drain) = (structure, structure);
     let mut stand = |layer: &Layer| {
         top += layer.thickness;
-        LayerStanding { name: layer.name.clone(), thickness: layer.thickness, top }
+        top_at_drain += layer.at_drain.unwrap_or(layer.thickness);
+        LayerStanding { name: layer.name.clone(), thickness: layer.thickness, top, top_at_drain }
     };
     let layers: Vec<LayerStanding> = layers.iter().map(&mut stand).collect();
     SideView { structure, layers, finished: top }

@@ -15,7 +15,8 @@ use crate::json;
 use crate::length_text;
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
-use crate::wire::{CsvAsk, Imported, RoomFile};
+use crate::wire::{CsvAsk, CsvLook, Imported, RoomFile};
+use std::collections::HashSet;
 use store::{Entry, RoomId};
 
 /// The most rows one import takes.
@@ -38,6 +39,31 @@ impl App {
         Ok(Imported { room: ask.room.clone(), readings })
     }
 }
+
+impl App {
+    /// What a table of readings would bring in, before anything is done.
+    ///
+    /// # Errors
+    /// As [`App::import_readings`].
+    pub fn look_at_readings(&self, ask: &CsvAsk) -> Result<CsvLook, Refusal> {
+        let file = self.room_state(&ask.room)?;
+        let import = read(&file, ask, &self.clock.now())?;
+        let known = file.plan.points.len();
+        let read: HashSet<&str> = crate::room::current_readings(&file).map(|one| one.point.as_str()).collect();
+        let new: HashSet<&str> = import.readings.iter().map(|one| one.point.as_str()).collect();
+        let first = import.readings.iter().take(SHOWN).map(|one| (one.point.clone(), one.entered.clone()));
+        Ok(CsvLook {
+            readings: import.readings.len() as u32,
+            points: import.plan.as_ref().map_or(0, |plan| plan.points.len().saturating_sub(known)) as u32,
+            setups: import.setups.len() as u32,
+            again: new.intersection(&read).count() as u32,
+            first: first.collect(),
+        })
+    }
+}
+
+/// So many readings of a table are shown before it is taken in.
+const SHOWN: usize = 5;
 
 /// The import that a CSV text means in a room.
 fn read(file: &RoomFile, ask: &CsvAsk, now: &str) -> Result<crate::wire::ReadingsImport, Refusal> {

@@ -6,18 +6,24 @@ use crate::app::App;
 use crate::height::height;
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
+use crate::stock;
 use crate::wire::*;
 use survey::nesting::{Piece, Rip, Stock, nest};
-use survey::shim_stock::not_above;
+use survey::shim_stock::{ShimStock, not_above};
 use survey::units::{INCH_MM, Length};
 
 impl App {
-    /// What a room's cut list takes.
+    /// What a room's cut list takes, with other sheets and shims than its own where they are tried out.
     ///
     /// # Errors
-    /// `not-found` for an unknown room, else as [`cutting()`].
-    pub fn cutting(&self, room: &str, alternative: Option<&str>) -> Result<CuttingView, Refusal> {
-        cutting(&self.room_state(room)?, alternative)
+    /// `not-found` for an unknown room, `out-of-range` for a sheet of no thickness, else as [`cutting()`].
+    pub fn cutting(&self, ask: &CuttingAsk) -> Result<CuttingView, Refusal> {
+        let mut file = self.room_state(&ask.room)?;
+        if let Some(list) = &ask.stock {
+            stock::check(list)?;
+            file.works.stock = Some(list.clone());
+        }
+        cutting(&file, ask.alternative.as_deref())
     }
 }
 
@@ -30,33 +36,57 @@ pub fn cutting(file: &RoomFile, alternative: Option<&str>) -> Result<CuttingView
     let view = height(file, None)?;
     let chosen = named(&view, alternative)?;
     let figures = Figures::of(&file.rules);
-    let stock = Stock {
+    let board = Stock {
         length: board(&figures, "stock-length")?,
         width: board(&figures, "stock-width")?,
         kerf: figures.length("saw-kerf"),
     };
+    let list = stock::stock(file);
+    let measured = stock::measured(&list);
     let allowed: Vec<&JoistWork> = chosen.joists.iter().filter(|work| !barred(chosen, work)).collect();
-    let strips: Vec<CutStrip> = allowed.iter().filter(|work| is_ripped(work)).flat_map(|work| strips(work)).collect();
-    let piece =
-        |strip: &CutStrip| Piece { length: Length::mm(strip.to - strip.from), thickness: Length::mm(strip.thickest) };
-    let laid = nest(&strips.iter().map(piece).collect::<Vec<_>>(), stock);
-    let rip = |rip: &Rip| RipView {
-        thickness: rip.thickness.to_mm(),
-        strips: rip.pieces.iter().map(|piece| *piece as u32).collect(),
+    let fitted = |strip: CutStrip| {
+        let from_stock = stock::in_place(&measured, strip.thinnest, strip.thickest, &figures);
+        CutStrip { from_stock, ..strip }
     };
+    let ripped = allowed.iter().filter(|work| is_ripped(work));
+    let strips: Vec<CutStrip> = ripped.flat_map(|work| strips(work)).map(fitted).collect();
     Ok(CuttingView {
         alternative: chosen.name.clone(),
+        sheets: sheets_of(&allowed, &measured),
+        sisters: chosen.joists.iter().filter_map(|work| sister(file, &figures, work)).collect(),
+        order: order(chosen, &|joist| list.in_place && all_from_stock(&strips, joist)),
+        stock: list.clone(),
+        own_stock: file.works.stock.is_some(),
+        ..boards(strips, board, list)
+    })
+}
+
+/// The strips that are ripped, laid onto boards.
+fn boards(strips: Vec<CutStrip>, stock: Stock, list: StockList) -> CuttingView {
+    let is_ripped = |strip: &CutStrip| !(list.in_place && strip.from_stock.is_some());
+    let ripped: Vec<usize> = (0..strips.len()).filter(|&at| is_ripped(&strips[at])).collect();
+    let piece = |&at: &usize| Piece {
+        length: Length::mm(strips[at].to - strips[at].from),
+        thickness: Length::mm(strips[at].thickest),
+    };
+    let laid = nest(&ripped.iter().map(piece).collect::<Vec<_>>(), stock);
+    let place = |pieces: &[usize]| pieces.iter().map(|piece| ripped[*piece] as u32).collect::<Vec<u32>>();
+    let rip = |rip: &Rip| RipView { thickness: rip.thickness.to_mm(), strips: place(&rip.pieces) };
+    CuttingView {
+        alternative: String::new(),
         stock_length: stock.length.to_mm(),
         stock_width: stock.width.to_mm(),
         kerf: stock.kerf.to_mm(),
         boards: laid.boards.iter().map(|board| BoardView { rips: board.iter().map(rip).collect() }).collect(),
-        too_large: laid.too_large.iter().map(|strip| *strip as u32).collect(),
+        too_large: place(&laid.too_large),
         waste: laid.waste.to_f64(),
-        sheets: allowed.iter().filter(|work| work.action == Action::Sheet).flat_map(|work| sheets(work)).collect(),
-        sisters: chosen.joists.iter().filter_map(|work| sister(file, &figures, work)).collect(),
-        order: order(chosen),
+        sheets: Vec::new(),
+        sisters: Vec::new(),
+        order: Vec::new(),
+        stock: list,
+        own_stock: false,
         strips,
-    })
+    }
 }
 
 /// The alternative of a name, or the one to build to.
@@ -94,24 +124,31 @@ fn strips(work: &JoistWork) -> Vec<CutStrip> {
             to: strip.to,
             thickest: thick.clone().fold(0.0, f64::max),
             thinnest: thick.fold(f64::INFINITY, f64::min),
+            from_stock: None,
         }
     };
     work.strips.iter().map(strip).collect()
 }
 
-fn sheets(work: &JoistWork) -> Vec<SheetPiece> {
+fn all_from_stock(strips: &[CutStrip], joist: &str) -> bool {
+    let mut own = strips.iter().filter(|strip| strip.joist == joist).peekable();
+    own.peek().is_some() && own.all(|strip| strip.from_stock.is_some())
+}
+
+fn sheets_of(works: &[&JoistWork], stock: &[ShimStock]) -> Vec<SheetPiece> {
     let piece = |strip: CutStrip| {
-        let (stock, left) = not_above(Length::mm(strip.thickest))?;
+        let (fits, left) = not_above(stock, Length::mm(strip.thickest))?;
         Some(SheetPiece {
             joist: strip.joist,
             length: strip.to - strip.from,
             gap: strip.thickest,
-            called: stock.called.to_mm(),
-            actual: stock.actual.to_mm(),
+            called: fits.called.to_mm(),
+            actual: fits.actual.to_mm(),
             left: left.to_mm(),
         })
     };
-    strips(work).into_iter().filter_map(piece).collect()
+    let sheets = works.iter().filter(|work| work.action == Action::Sheet);
+    sheets.flat_map(|work| strips(work)).filter_map(piece).collect()
 }
 
 /// A sister runs from bearing to bearing.
@@ -125,7 +162,7 @@ fn sister(file: &RoomFile, figures: &Figures, work: &JoistWork) -> Option<Sister
 }
 
 /// The work in the order it is done: strength, then wood off, then wood on, and it is read again.
-fn order(chosen: &AlternativeView) -> Vec<WorkStep> {
+fn order(chosen: &AlternativeView, from_stock: &dyn Fn(&str) -> bool) -> Vec<WorkStep> {
     let of = |keep: &dyn Fn(&JoistWork) -> bool| -> Vec<String> {
         chosen.joists.iter().filter(|work| keep(work)).map(|work| work.id.clone()).collect()
     };
@@ -139,7 +176,7 @@ fn order(chosen: &AlternativeView) -> Vec<WorkStep> {
         (WorkStepKind::Sister, of(&sistered)),
         (WorkStepKind::Dress, of(&dressed)),
         (WorkStepKind::ReadAgain, of(&|work| sistered(work) || dressed(work))),
-        (WorkStepKind::Rip, of(&lifted)),
+        (WorkStepKind::Rip, of(&|work| lifted(work) && !from_stock(&work.id))),
         (WorkStepKind::Fix, of(&lifted)),
         (WorkStepKind::Check, of(&any)),
     ];
@@ -170,6 +207,27 @@ mod tests {
         let order: Vec<WorkStepKind> = view.order.iter().map(|step| step.kind).collect();
         use WorkStepKind::{Check, Fix, ReadAgain, Rip, Sister};
         assert_eq!(order, [Sister, ReadAgain, Rip, Fix, Check]);
+    }
+
+    #[test]
+    fn a_strip_of_one_thickness_may_come_from_a_sheet_that_measures_so() {
+        let view = of(None);
+        let fits: Vec<&CutStrip> = view.strips.iter().filter(|strip| strip.from_stock.is_some()).collect();
+        // J3 is 44-1/4 all along: 3/8 up to 43-7/8. Plywood called 3/8 measures 11/32 and stays 1/32 under.
+        assert_eq!(fits.iter().map(|strip| strip.joist.as_str()).collect::<Vec<_>>(), ["J3"]);
+        let sheet = fits[0].from_stock.as_ref().expect("a sheet");
+        let parts = [sheet.called, sheet.actual, sheet.under].map(|mm| (mm / INCH_MM * 32.0 * 1e6).round() / 1e6);
+        assert_eq!((parts, sheet.plywood), ([12.0, 11.0, 1.0], true));
+        assert!(!view.stock.in_place && !view.own_stock);
+        let mut file = crate::demo("kestrel").expect("the demo room");
+        file.works.stock = Some(StockList { in_place: true, ..view.stock });
+        let taken = cutting(&file, None).expect("a cutting list");
+        let laid: Vec<u32> =
+            taken.boards.iter().flat_map(|board| &board.rips).flat_map(|rip| rip.strips.clone()).collect();
+        assert_eq!((laid.len(), taken.strips.len()), (6, 7));
+        assert!(laid.iter().all(|at| taken.strips[*at as usize].joist != "J3"));
+        let rip = taken.order.iter().find(|step| step.kind == WorkStepKind::Rip).expect("some are ripped");
+        assert!(!rip.joists.contains(&"J3".to_string()));
     }
 
     #[test]

@@ -1,7 +1,8 @@
 //! Where on the plan the drain may go, and what moving it costs.
 
 use crate::app::App;
-use crate::build_up::{outlet, place};
+use crate::build_up::{at_drain, outlet, place};
+use crate::fall;
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::*;
@@ -16,9 +17,15 @@ impl App {
     /// The window of a room's drain.
     ///
     /// # Errors
-    /// `not-found` for an unknown room, `not-ready` without an outline, `not-finite` for a place that is none.
+    /// `not-found` for an unknown room, `not-ready` without an outline, `not-finite` for a place that is none,
+    /// `out-of-range` for a trough or a trap arm that is none.
     pub fn drain(&self, ask: &DrainAsk) -> Result<DrainView, Refusal> {
-        drain(&self.room_state(&ask.room)?, ask.linear, ask.at)
+        let mut file = self.room_state(&ask.room)?;
+        if let Some(plan) = &ask.plan {
+            fall::check(plan, &file.plan)?;
+            file.works.fall = Some(plan.clone());
+        }
+        drain(&file, ask.linear, ask.at)
     }
 }
 
@@ -28,7 +35,7 @@ impl App {
 /// `not-ready` without an outline, `not-finite` for a place that is none.
 fn drain(file: &RoomFile, linear: bool, at: Option<(f64, f64)>) -> Result<DrainView, Refusal> {
     let window = Window::of(file, linear)?;
-    let at = at.or(file.plan.drain.as_ref().map(|drain| drain.from)).unwrap_or(window.middle());
+    let at = at.or(file.plan.drain.as_ref().map(middle)).unwrap_or(window.middle());
     if !at.0.is_finite() || !at.1.is_finite() {
         return Err(Refusal::not_finite("drain: place"));
     }
@@ -50,6 +57,8 @@ fn drain(file: &RoomFile, linear: bool, at: Option<(f64, f64)>) -> Result<DrainV
         slide: slide(&window.site, place(&at)).map(Length::to_mm),
         hole: window.site.hole.to_mm(),
         clearance: window.site.clearance.to_mm(),
+        line: window.line(at),
+        trough: linear.then(|| trough(file)).flatten(),
     })
 }
 
@@ -74,7 +83,7 @@ impl<'f> Window<'f> {
         let (low, high) = ((least(|c| c.0), least(|c| c.1)), (most(|c| c.0), most(|c| c.1)));
         let unit = if file.room.units == Units::In { INCH_MM } else { 25.0 };
         let step = unit.max((high.0 - low.0).max(high.1 - low.1) / MOST);
-        Ok(Self { file, site: site(file), linear, low, high, step })
+        Ok(Self { file, site: site(file, linear), linear, low, high, step })
     }
 
     fn middle(&self) -> (f64, f64) {
@@ -96,29 +105,34 @@ impl<'f> Window<'f> {
             .collect()
     }
 
-    /// A line through a place, from wall to wall along the entry, else the place itself.
-    fn drain_at(&self, at: (f64, f64)) -> Outlet {
-        if !self.linear {
-            return Outlet::Point(place(&at));
-        }
+    /// A line through a place, from wall to wall along the entry.
+    fn line(&self, at: (f64, f64)) -> Option<((f64, f64), (f64, f64))> {
         let along_y = self.file.plan.entry.is_some_and(|(a, b)| (a.0 - b.0).abs() < (a.1 - b.1).abs());
-        let (from, to) = match along_y {
+        let ends = match along_y {
             true => ((at.0, self.low.1), (at.0, self.high.1)),
             false => ((self.low.0, at.1), (self.high.0, at.1)),
         };
-        outlet(&Drain { from, to: Some(to), grate: None })
+        self.linear.then_some(ends)
+    }
+
+    fn drain_at(&self, at: (f64, f64)) -> Outlet {
+        let (from, to) = self.line(at).map_or((at, None), |(from, to)| (from, Some(to)));
+        outlet(&Drain { from, to, grate: None })
     }
 
     fn look(&self, at: (f64, f64)) -> DrainPlace {
         let Placed { bars, perimeter, trap_arm } = placed(&self.site, place(&at), &self.drain_at(at));
-        let from = self.file.plan.drain.as_ref().map_or(at, |drain| drain.from);
+        let from = self.file.plan.drain.as_ref().map_or(at, middle);
         let name = |bar: &Bar| match bar {
-            Bar::Joist(k) => self.file.plan.joists.get(*k).map(|joist| joist.id.clone()),
+            Bar::Joist(k) | Bar::Trough(k) => self.file.plan.joists.get(*k).map(|joist| joist.id.clone()),
             _ => None,
         };
+        let mut joists: Vec<String> = bars.iter().filter_map(name).collect();
+        joists.sort_by_key(|id| self.file.plan.joists.iter().position(|joist| &joist.id == id));
+        joists.dedup();
         DrainPlace {
             at,
-            joists: bars.iter().filter_map(name).collect(),
+            joists,
             needs: perimeter.map(|edge| edge.needs.to_mm()),
             allows: perimeter.map(|edge| edge.allows.to_mm()),
             steepest: perimeter.map(|edge| edge.steepest().to_ratio()),
@@ -130,11 +144,18 @@ impl<'f> Window<'f> {
     }
 }
 
+/// Where a drain is: its own place, or the middle of its line.
+fn middle(drain: &Drain) -> (f64, f64) {
+    let to = drain.to.unwrap_or(drain.from);
+    ((drain.from.0 + to.0) / 2.0, (drain.from.1 + to.1) / 2.0)
+}
+
 /// Each kind of bar once.
 fn kinds(bars: &[Bar]) -> Vec<DrainBar> {
     let kind = |bar: &Bar| match bar {
         Bar::Wall => DrainBar::Wall,
         Bar::Joist(_) => DrainBar::Joist,
+        Bar::Trough(_) => DrainBar::Trough,
         Bar::Fall => DrainBar::Fall,
         Bar::Trap => DrainBar::Trap,
     };
@@ -147,7 +168,29 @@ fn gravest(place: &DrainPlace) -> DrainBar {
     place.bars.first().copied().unwrap_or(DrainBar::Free)
 }
 
-fn site(file: &RoomFile) -> DrainSite {
+/// What is known of a line drain's trough over joists: how much of it the floor at the drain holds above their tops.
+fn trough(file: &RoomFile) -> Option<TroughView> {
+    if file.plan.joists.is_empty() {
+        return None;
+    }
+    let told = |standing, below| Some(TroughView { standing, below });
+    let Some(trough) = file.works.fall.as_ref().and_then(|fall| fall.trough.as_ref()) else {
+        return told(TroughStanding::NotTyped, None);
+    };
+    let Some(layers) = &file.layers else { return told(TroughStanding::NoLayers, None) };
+    let held = at_drain(layers) + Figures::of(&file.rules).mm("subfloor");
+    let below = Length::mm(trough.deep - held);
+    let standing = if below.at_most(Length::ZERO) { TroughStanding::Held } else { TroughStanding::Sunk };
+    told(standing, Some(below.to_mm()))
+}
+
+/// How wide a trough is that hangs between the joists.
+fn sunk_trough(file: &RoomFile) -> Option<Length> {
+    trough(file).filter(|view| view.standing == TroughStanding::Sunk)?;
+    file.works.fall.as_ref()?.trough.as_ref().map(|trough| Length::mm(trough.wide))
+}
+
+fn site(file: &RoomFile, linear: bool) -> DrainSite {
     let figures = Figures::of(&file.rules);
     let plan = &file.plan;
     let fall = file.works.fall.as_ref();
@@ -159,6 +202,7 @@ fn site(file: &RoomFile) -> DrainSite {
         joist_thickness: figures.length("joist-thickness"),
         hole: figures.length("drain-hole"),
         clearance: figures.length("drain-clearance"),
+        trough: sunk_trough(file).filter(|_| linear),
         falls: figures.falls(),
         trap,
     }
@@ -190,6 +234,42 @@ mod tests {
         assert!(!view.at.bars.contains(&DrainBar::Joist), "{:?}", view.at);
         assert_eq!(view.bars.len() as u32 % view.columns, 0);
         assert!(view.bars.contains(&DrainBar::Joist));
+    }
+
+    #[test]
+    fn a_trough_is_looked_at_once_its_size_and_the_layers_are_known() {
+        let mut file = crate::demo("rowan").expect("the demo room");
+        let look = |file: &RoomFile| drain(file, true, Some((762.0, 10.0 * INCH_MM))).expect("a window");
+        let standing = |view: &DrainView| view.trough.as_ref().map(|trough| trough.standing);
+        assert_eq!(standing(&look(&file)), Some(TroughStanding::NotTyped));
+        assert_eq!(of(false, None).trough, None, "a point drain has none");
+        let put = |file: &mut RoomFile, deep: f64| {
+            let trough = Some(Trough { wide: 12.0 * INCH_MM, deep: deep * INCH_MM });
+            let plan = FallPlan {
+                edge: EdgeShape::Even,
+                origin: Origin::Centre,
+                rise: None,
+                flow: None,
+                stack: None,
+                trap_arm: None,
+                trough,
+            };
+            file.works.fall = Some(plan);
+        };
+        // Finished 3/8 at the drain over 3/4 of subfloor: the floor holds 1-1/8.
+        put(&mut file, 1.125);
+        assert_eq!(standing(&look(&file)), Some(TroughStanding::Held));
+        put(&mut file, 3.0);
+        let sunk = look(&file);
+        assert!(sunk.trough.as_ref().is_some_and(|it| it.below.is_some_and(|mm| (mm / INCH_MM - 1.875).abs() < 1e-9)));
+        // From 4 to 16 in, it comes onto the joist at 16 in, whose side is at 15-1/4.
+        assert!(
+            sunk.at.bars.contains(&DrainBar::Trough) && sunk.at.joists.contains(&"J2".to_string()),
+            "{:?}",
+            sunk.at
+        );
+        file.layers = None;
+        assert_eq!(standing(&look(&file)), Some(TroughStanding::NoLayers));
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! The plan as lines, circles and texts on layers with trade names, for every kind of drawing file.
 
 mod dxf;
+pub(crate) mod read;
 mod svg;
 
 use crate::app::App;
@@ -9,6 +10,7 @@ use crate::refusal::Refusal;
 use crate::room_file::file_name;
 use crate::wire::*;
 use crate::words::Say;
+use std::collections::HashSet;
 
 /// One thing that is drawn.
 pub(crate) enum Mark {
@@ -65,6 +67,7 @@ impl Drawing {
         joists(&mut marks, &file.plan);
         openings(&mut marks, &file.plan);
         readings(&mut marks, file);
+        unread(&mut marks, file);
         hidden(&mut marks, file);
         Self { marks }
     }
@@ -126,6 +129,15 @@ fn readings(marks: &mut Vec<Mark>, file: &RoomFile) {
     }
 }
 
+/// The points that nobody has read.
+fn unread(marks: &mut Vec<Mark>, file: &RoomFile) {
+    let read: HashSet<&str> = crate::room::current_readings(file).map(|reading| reading.point.as_str()).collect();
+    for point in file.plan.points.iter().filter(|point| !read.contains(point.id.as_str())) {
+        marks.push(Mark::Circle { layer: "POINTS", at: (point.x, point.y), radius: 12.0 });
+        marks.push(text("POINTS", (point.x + 20.0, point.y + 20.0), point.id.clone()));
+    }
+}
+
 fn hidden(marks: &mut Vec<Mark>, file: &RoomFile) {
     for entry in &file.entries {
         let EntryKind::Hidden(one) = &entry.what else { continue };
@@ -171,8 +183,8 @@ impl App {
         }
         let drawing = Drawing::of(&file);
         let text = match kind {
-            "dxf" => dxf::write(&drawing),
-            "svg" => svg::write(&drawing, &file.room.name),
+            "dxf" => dxf::write(&drawing, &file.room),
+            "svg" => svg::write(&drawing, &file.room),
             _ => return Err(Refusal::out_of_range("kind", "csv, dxf, svg or ics")),
         };
         Ok(FileText { name: format!("{}.{kind}", file_name(&file.room.name)), text })
@@ -200,7 +212,7 @@ mod tests {
     #[test]
     fn a_dxf_is_pairs_and_has_every_layer() {
         let file = kestrel();
-        let text = dxf::write(&Drawing::of(&file));
+        let text = dxf::write(&Drawing::of(&file), &file.room);
         let lines: Vec<&str> = text.lines().collect();
         assert!(lines.len().is_multiple_of(2));
         let pairs: Vec<(u16, &str)> =
@@ -215,7 +227,7 @@ mod tests {
 
     #[test]
     fn an_svg_is_well_formed() {
-        let text = svg::write(&Drawing::of(&kestrel()), &kestrel().room.name);
+        let text = svg::write(&Drawing::of(&kestrel()), &kestrel().room);
         assert!(text.contains("<title>a &lt; b &amp; &quot;c&quot;</title>"));
         assert_eq!(text.matches("<g ").count(), text.matches("</g>").count());
         assert_eq!(text.matches("<circle ").count(), 29);

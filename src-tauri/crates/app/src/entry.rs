@@ -41,7 +41,11 @@ fn entry(file: &RoomFile, ask: &EntryAsk) -> Result<EntryView, Refusal> {
     let turned = |length: Length| if up { length } else { line - length };
     let near: Vec<Length> = around(file, &setup.survey, &others, point).into_iter().map(turned).collect();
     let sd = Length::mm(setup.sd_mm);
-    let question = question(file.room.units, value, &near, sd);
+    let width = figures.length("line-width");
+    let before: Vec<Length> = here.iter().map(|height| turned(height.z)).collect();
+    let slip = slips::slip(value, default_unit(file.room.units), &near, sd);
+    let question =
+        slip.or_else(|| slips::line_edge(value, &before, width, sd)).map(|slip| asked_as(file.room.units, slip));
     let expected = expected(&read(&others), sd, place(point)).map(|floor| Estimate::new(turned(floor.value), floor.u));
     let expected = expected.or_else(|| expected_among(&near, sd));
     // What was read here twice alike is the floor, however odd it looks.
@@ -68,7 +72,8 @@ fn of_mark(file: &RoomFile, setup: &Setup, value: Length) -> EntryView {
         sd_mm: setup.sd_mm,
         differences: Vec::new(),
         unusual: false,
-        question: question(file.room.units, value, &[Length::mm(setup.opening.mm)], sd),
+        question: slips::slip(value, default_unit(file.room.units), &[Length::mm(setup.opening.mm)], sd)
+            .map(|slip| asked_as(file.room.units, slip)),
         far: None,
     }
 }
@@ -142,14 +147,13 @@ fn is_unusual(value: Length, near: &[Length], sd: Length) -> bool {
     near.len() >= 3 && outside > (high - low) * 2.0 + sd * 6.0
 }
 
-fn question(units: Units, value: Length, near: &[Length], sd: Length) -> Option<SlipView> {
-    let slip = slips::slip(value, default_unit(units), near, sd)?;
+fn asked_as(units: Units, slip: slips::Slip) -> SlipView {
     let text = match units {
         Units::In => Say::new(units).bare(slip.suggestion.to_mm()),
         Units::Mm => format!("{}", (slip.suggestion.to_mm() * 10.0).round() / 10.0),
     };
     // The suggestion is entered as its text, so its value is what the text means.
-    Some(SlipView { slip: kind(slip.kind), value: slip.suggestion.to_mm(), text })
+    SlipView { slip: kind(slip.kind), value: slip.suggestion.to_mm(), text }
 }
 
 fn kind(kind: SlipKind) -> Slip {
@@ -159,6 +163,8 @@ fn kind(kind: SlipKind) -> Slip {
         SlipKind::TenMillimetres => Slip::TenMillimetres,
         SlipKind::HundredMillimetres => Slip::HundredMillimetres,
         SlipKind::SwappedDigits => Slip::SwappedDigits,
+        SlipKind::Sense => Slip::Sense,
+        SlipKind::LineEdge => Slip::LineEdge,
     }
 }
 
@@ -206,6 +212,17 @@ mod tests {
         file.readings.iter_mut().filter(at).for_each(|reading| reading.value = 41.5625 * 25.4);
         assert_eq!(asked(&file, "S1", "J3@60", "41-9/16").far, None);
         assert!(asked(&file, "S1", "J3@60", "41-1/16").far.is_some());
+    }
+
+    #[test]
+    fn a_point_read_again_off_by_the_width_of_the_line_is_asked_about() {
+        let file = crate::demo("kestrel").expect("the demo room");
+        let again = |text: &str| asked(&file, "S1", "J1@0", text).question.map(|slip| (slip.slip, slip.text));
+        let first = current_readings(&file).find(|reading| reading.point == "J1@0").expect("read").entered.clone();
+        assert_eq!(first, "44-1/8");
+        assert_eq!(again("44-1/4"), Some((Slip::LineEdge, "44-1/8".to_string())));
+        assert_eq!(again("44-1/8"), None);
+        assert_eq!(again("44-3/16"), None);
     }
 
     #[test]

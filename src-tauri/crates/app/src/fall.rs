@@ -82,6 +82,10 @@ pub(crate) fn check(fall: &FallPlan, plan: &Plan) -> Result<(), Refusal> {
     if fall.trap_arm.is_some_and(|arm| arm.is_nan() || arm <= 0.0) {
         return Err(Refusal::out_of_range("fall: trap arm", "more than zero"));
     }
+    let trough = fall.trough.as_ref().map(|trough| [trough.wide, trough.deep]);
+    if trough.is_some_and(|sizes| sizes.iter().any(|size| size.is_nan() || *size <= 0.0)) {
+        return Err(Refusal::out_of_range("fall: trough", "wider and deeper than nothing. Both stand on its sheet"));
+    }
     let deepest = plan.joists.iter().map(|joist| joist.depth).fold(f64::INFINITY, f64::min);
     if fall.rise.is_some_and(|rise| rise > deepest) {
         return Err(Refusal::out_of_range("fall: rise", "no more than the joists are deep"));
@@ -107,7 +111,7 @@ impl<'f> Floor<'f> {
     /// A level edge round a point, one plane to a line.
     fn usual(&self) -> FallPlan {
         let edge = if self.drain.to.is_some() { EdgeShape::Even } else { EdgeShape::Level };
-        FallPlan { edge, origin: Origin::Centre, rise: None, flow: None, stack: None, trap_arm: None }
+        FallPlan { edge, origin: Origin::Centre, rise: None, flow: None, stack: None, trap_arm: None, trough: None }
     }
 
     /// That the drain does not lie in the room, where it does not.
@@ -119,6 +123,7 @@ impl<'f> Floor<'f> {
             joist_thickness: Length::ZERO,
             hole: Length::ZERO,
             clearance: Length::ZERO,
+            trough: None,
             falls: self.limits,
             trap: None,
         };

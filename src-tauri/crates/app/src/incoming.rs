@@ -3,7 +3,9 @@
 use crate::app::App;
 use crate::base64;
 use crate::commands::read_file;
+use crate::drawing;
 use crate::everything::unpacked;
+use crate::json;
 use crate::refusal::{Kind, Refusal};
 use crate::verify::verify_room;
 use crate::wire::*;
@@ -19,6 +21,8 @@ pub(crate) struct Incoming {
     pub(crate) room: String,
     /// Everything it carries, by name; nothing where it is the room file itself.
     pub(crate) files: Vec<(String, Vec<u8>)>,
+    /// What is taken of it where it is a drawing.
+    pub(crate) drawing: Option<DrawingLook>,
 }
 
 /// The room file in bytes of any kind.
@@ -31,8 +35,19 @@ pub(crate) fn read_incoming(bytes: &[u8]) -> Result<Incoming, Refusal> {
     }
     match report::carried(bytes) {
         Ok(files) => of_record(files),
-        Err(NotCarried::NotPdf) => Ok(Incoming { room: text(bytes)?, files: Vec::new() }),
+        Err(NotCarried::NotPdf) => of_text(text(bytes)?),
         Err(error) => Err(Refusal::new(Kind::Damaged, format!("{error} Ask for the file again.")).field("file")),
+    }
+}
+
+/// A room file, or a drawing of a room.
+fn of_text(text: String) -> Result<Incoming, Refusal> {
+    match drawing::read::room(&text) {
+        Some(drawn) => {
+            let (file, look) = drawn?;
+            Ok(Incoming { room: json::write(&file)?, files: Vec::new(), drawing: Some(look) })
+        }
+        None => Ok(Incoming { room: text, files: Vec::new(), drawing: None }),
     }
 }
 
@@ -41,7 +56,8 @@ fn of_record(files: Vec<Carried>) -> Result<Incoming, Refusal> {
     match (rooms.next(), rooms.next()) {
         (Some(room), None) => {
             let room = text(&room.bytes)?;
-            Ok(Incoming { room, files: files.into_iter().map(|file| (file.name, file.bytes)).collect() })
+            let files = files.into_iter().map(|file| (file.name, file.bytes)).collect();
+            Ok(Incoming { room, files, drawing: None })
         }
         _ => {
             let message = "This file is not a record of Truefall: it carries no room. Choose the record itself, not a print of it.";
@@ -67,7 +83,7 @@ impl App {
     /// # Errors
     /// Whatever is wrong with the file.
     pub fn look_at_file(&self, ask: &FileAsk) -> Result<FileLook, Refusal> {
-        let text = read_incoming(&decoded(&ask.base64)?)?.room;
+        let Incoming { room: text, drawing, .. } = read_incoming(&decoded(&ask.base64)?)?;
         let file = read_file(&text)?;
         let fault = match &file.journal {
             Some(_) => verify_room(&text).err().map(|refusal| refusal.message),
@@ -80,6 +96,7 @@ impl App {
             entries: journal.len() as u32,
             last: journal.last().map(|entry| entry.at.clone()),
             room: file.room,
+            drawing,
             fault,
         })
     }

@@ -2,7 +2,7 @@
 
 use crate::app::App;
 use crate::build_up::{outlet, place};
-use crate::findings::{decision, survey_named, verdict};
+use crate::findings::{decision, map_bands, survey_named, verdict};
 use crate::heights::{Height, heights, pooled_sd};
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
@@ -147,6 +147,7 @@ impl Poured<'_> {
             load_deepest: deep.and_then(|deep| load(deep.depth)),
             load: load(mean),
             dams: self.dams(surface, level),
+            bands: map_bands(surface, self.file.room.units, level.to_mm()),
             bare: depths.iter().filter(|at| at.depth <= 1e-6).map(|at| at.point.clone()).collect(),
             ..self.amount(filled.area, filled.volume, filled.u_volume, depths)
         }
@@ -169,6 +170,7 @@ impl Poured<'_> {
             load: None,
             load_deepest: None,
             depths,
+            bands: Vec::new(),
             least: None,
             most: None,
             load_limit: None,

@@ -42,7 +42,7 @@ requests! {
     "pour" (PourAsk) -> PourView = |app, ask| app.pour(&ask);
     "fall" (FallAsk) -> FallView = |app, ask| app.fall(&ask);
     "drain" (DrainAsk) -> DrainView = |app, ask| app.drain(&ask);
-    "cutting" (CuttingAsk) -> CuttingView = |app, ask| app.cutting(&ask.room, ask.alternative.as_deref());
+    "cutting" (CuttingAsk) -> CuttingView = |app, ask| app.cutting(&ask);
     "templates" (CuttingAsk) -> FileBytes = |app, ask| app.templates(&ask.room, ask.alternative.as_deref());
     "stiffness" (OfRoom) -> StiffnessView = |app, ask| app.stiffness(&ask.room);
     "ledges" (LedgesAsk) -> LedgesView = |app, ask| app.ledges(&ask);
@@ -63,6 +63,7 @@ requests! {
     "drawing" (DrawingAsk) -> FileText = |app, ask| app.drawing(&ask.room, &ask.kind);
     "everything" (OfRoom) -> FileBytes = |app, ask| app.everything(&ask.room);
     "readings-import" (CsvAsk) -> Imported = |app, ask| app.import_readings(&ask);
+    "readings-look" (CsvAsk) -> CsvLook = |app, ask| app.look_at_readings(&ask);
     "straightedge-walk" (OfSurvey) -> StraightedgeWalk =
         |app, ask| app.straightedge_walk(&ask.room, ask.survey.as_deref());
     "surface" (OfSurvey) -> FloorSurface = |app, ask| app.surface(&ask.room, ask.survey.as_deref());
@@ -77,6 +78,7 @@ requests! {
     "record" (RecordAsk) -> FileBytes = |app, ask| app.record(&ask);
     "tests" (OfRoom) -> TestsView = |app, ask| app.tests(&ask.room);
     "entries" (OfRoom) -> EntriesView = |app, ask| app.entries(&ask.room);
+    "places" (PlacesAsk) -> PlacesView = |app, ask| app.places(&ask);
     "photograph-add" (PhotographAsk) -> Written = |app, ask| app.add_photograph(&ask);
     "photograph" (OfPhotograph) -> FileBytes = |app, ask| app.small_photograph(&ask.sha256);
     "seal" (SealAsk) -> Sealed = |app, ask| Ok(app.seal(&ask.value));

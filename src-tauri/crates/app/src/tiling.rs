@@ -76,14 +76,21 @@ pub(crate) fn check(tiling: &Tiling) -> Result<(), Refusal> {
         ("tile: warpage", tiling.warpage),
         ("niche: clearance", tiling.niche.as_ref().map_or(0.0, |niche| niche.clearance)),
     ];
-    let lippage = tiling.lippage.iter().flat_map(|read| [read.step, read.joint]).map(|value| ("lippage", value));
-    let parts = tiling.build_out.iter().flat_map(|out| [out.tile, out.bed, out.thin_tile, out.thin_bed]);
+    let lippage = tiling.lippage.iter().flat_map(|read| [("lippage: step", read.step), ("lippage: joint", read.joint)]);
+    let parts = tiling.build_out.iter().flat_map(|out| {
+        [
+            ("build-out: tile", out.tile),
+            ("build-out: its bed", out.bed),
+            ("build-out: thinner tile", out.thin_tile),
+            ("build-out: bed of the thinner tile", out.thin_bed),
+        ]
+    });
     for (field, value) in above {
         if value.is_nan() || value <= 0.0 {
             return Err(Refusal::out_of_range(field, "more than zero"));
         }
     }
-    for (field, value) in rest.into_iter().chain(lippage).chain(parts.map(|value| ("build-out", value))) {
+    for (field, value) in rest.into_iter().chain(lippage).chain(parts) {
         if value.is_nan() || value < 0.0 {
             return Err(Refusal::out_of_range(field, "zero or more"));
         }

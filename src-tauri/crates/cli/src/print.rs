@@ -124,7 +124,7 @@ fn print_heights(out: &mut String, view: &HeightView, say: Say) {
 }
 
 fn print_findings(out: &mut String, view: &FindingsView, say: Say) {
-    line!(out, "{}", words::headline(&view.headline));
+    line!(out, "{}", words::headline(view, say));
     line!(out, "{} of {} points read.\n", view.headline.read, view.headline.points);
     for finding in &view.findings {
         line!(out, "{:>17}  {}", words::verdict(finding.verdict), words::finding(finding, say));

@@ -58,7 +58,7 @@ pub use migrate::VERSION;
 pub use photographs::Photograph;
 pub use private::{PrivateText, SALT_BYTES, private_digest};
 pub use readings::{Measured, ProfileName, Reading};
-pub use rooms::{Room, Units};
+pub use rooms::{Listed, Room, Units};
 pub use setups::{Setup, Sighting};
 pub use store::Store;
 pub use ticks::Tick;

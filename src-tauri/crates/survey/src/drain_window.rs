@@ -17,6 +17,8 @@ pub struct DrainSite {
     pub hole: Length,
     /// Between the hole and a joist.
     pub clearance: Length,
+    /// How wide the trough of a line drain is that hangs below the tops of the joists; absent where it does not.
+    pub trough: Option<Length>,
     pub falls: FallLimits,
     /// Where the pipe goes down or is vented, and how long the arm from the trap to it may be.
     pub trap: Option<(PlanPosition, Length)>,
@@ -29,6 +31,8 @@ pub enum Bar {
     Wall,
     /// Its hole meets this joist, or comes nearer to it than it may.
     Joist(usize),
+    /// Its trough hangs below the tops of the joists and meets this one, or comes nearer to it than it may.
+    Trough(usize),
     /// No level perimeter keeps both limits of the fall.
     Fall,
     /// Its trap arm would be too long.
@@ -67,6 +71,7 @@ pub struct Placed {
 ///     joist_thickness: inches(1.5),
 ///     hole: inches(4.5),
 ///     clearance: inches(0.25),
+///     trough: None,
 ///     falls: FallLimits { minimum: Slope::one_in(48.0), maximum: Slope::one_in(24.0), rule: FallRule::Path },
 ///     trap: None,
 /// };
@@ -81,6 +86,7 @@ pub fn placed(site: &DrainSite, at: PlanPosition, drain: &Drain) -> Placed {
         bars.push(Bar::Wall);
     }
     bars.extend(joists_met(site, at).into_iter().map(Bar::Joist));
+    bars.extend(joists_under(site, drain).into_iter().map(Bar::Trough));
     let perimeter = level_perimeter(&site.corners, drain, site.falls);
     if perimeter.is_some_and(|edge| !edge.is_possible()) {
         bars.push(Bar::Fall);
@@ -112,6 +118,7 @@ pub fn placed(site: &DrainSite, at: PlanPosition, drain: &Drain) -> Placed {
 ///     joist_thickness: inches(1.5),
 ///     hole: inches(4.5),
 ///     clearance: inches(0.25),
+///     trough: None,
 ///     falls: FallLimits { minimum: Slope::one_in(48.0), maximum: Slope::one_in(24.0), rule: FallRule::Path },
 ///     trap: None,
 /// };
@@ -152,6 +159,20 @@ fn joists_met(site: &DrainSite, at: PlanPosition) -> Vec<usize> {
     site.joists.iter().enumerate().filter(|(_, joist)| met(joist)).map(|(k, _)| k).collect()
 }
 
+/// The joists that the trough of a line drain meets or comes nearer to than it may, by index.
+fn joists_under(site: &DrainSite, drain: &Drain) -> Vec<usize> {
+    let (Some(wide), Drain::Line(from, to)) = (site.trough, drain) else { return Vec::new() };
+    let of = |at: &PlanPosition| if site.joists_along_x { (at.y, at.x) } else { (at.x, at.y) };
+    let ((from_across, from_along), (to_across, to_along)) = (of(from), of(to));
+    let run = (to_across - from_across).to_mm().hypot((to_along - from_along).to_mm());
+    // Its width counts across the joists only as far as it runs along them.
+    let along = if run > 0.0 { (to_along - from_along).abs().to_mm() / run } else { 1.0 };
+    let away = (wide * along + site.joist_thickness) / 2.0 + site.clearance;
+    let (low, high) = (from_across.min(to_across), from_across.max(to_across));
+    let met = |joist: &Length| !(low - *joist).at_least(away) && !(*joist - high).at_least(away);
+    site.joists.iter().enumerate().filter(|(_, joist)| met(joist)).map(|(k, _)| k).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -170,6 +191,7 @@ mod tests {
             joist_thickness: Length::mm(45.0),
             hole: Length::mm(110.0),
             clearance: Length::mm(6.0),
+            trough: None,
             falls: FallLimits {
                 minimum: Slope::one_in(80.0),
                 maximum: Slope::one_in(50.0),
@@ -196,5 +218,19 @@ mod tests {
         assert_eq!((found.bars, found.perimeter), (vec![], None));
         assert_eq!(found.trap_arm, Some(Length::mm(60.0)));
         assert_eq!(placed(&DrainSite { corners: vec![], ..site() }, at(450.0, 60.0), &line).bars, [Bar::Wall]);
+    }
+
+    #[test]
+    fn a_trough_below_the_tops_meets_the_joists_under_it() {
+        let hung = DrainSite { trough: Some(Length::mm(90.0)), trap: None, ..site() };
+        // Across both joists; along them at x = 450, free; along them 60 from the first, 73.5 being asked.
+        let across = Drain::Line(at(0.0, 0.0), at(900.0, 0.0));
+        let along = |x: f64| Drain::Line(at(x, 0.0), at(x, 900.0));
+        let of = |drain: &Drain| placed(&hung, at(450.0, 60.0), drain).bars;
+        assert_eq!(of(&across), [Bar::Trough(0), Bar::Trough(1)]);
+        assert_eq!(of(&along(450.0)), []);
+        assert_eq!(of(&along(310.0)), [Bar::Trough(0), Bar::Fall]);
+        assert_eq!(of(&along(250.0 + 73.5)), [Bar::Fall], "just clear");
+        assert_eq!(placed(&site(), at(450.0, 60.0), &across).bars, [], "a trough that fits in the floor");
     }
 }

@@ -13,6 +13,10 @@ pub enum SlipKind {
     HundredMillimetres,
     /// Two digits of the whole number changed places.
     SwappedDigits,
+    /// Up taken for down: the sign is the other way round.
+    Sense,
+    /// The other edge of the line than before.
+    LineEdge,
 }
 
 impl SlipKind {
@@ -24,6 +28,8 @@ impl SlipKind {
             Self::TenMillimetres => "ten-millimetres",
             Self::HundredMillimetres => "hundred-millimetres",
             Self::SwappedDigits => "swapped-digits",
+            Self::Sense => "sense",
+            Self::LineEdge => "line-edge",
         }
     }
 }
@@ -41,7 +47,8 @@ pub struct Slip {
 /// It is a slip if it lies outside all its neighbours and taking the slip back lands among them, within an eighth of
 /// the slip and three standard deviations (never more than a third of the slip). An ordinary crown is no slip: it is
 /// off by its own height, not by an inch. Inches and feet are looked for in inch rooms, tens and hundreds of
-/// millimetres in millimetre rooms, swapped digits in both.
+/// millimetres in millimetre rooms, swapped digits and a sign the wrong way round in both; the sign only where it
+/// makes a centimetre or more, since less is what a crown does.
 ///
 /// # Source
 /// The kinds of slip are common practice; the figures are ours.
@@ -83,7 +90,44 @@ fn candidates(typed: Length, unit: DefaultUnit) -> Vec<Slip> {
         DefaultUnit::Millimetre => [(SlipKind::TenMillimetres, 10.0), (SlipKind::HundredMillimetres, 100.0)],
     };
     let step = |(kind, mm): (SlipKind, f64)| [mm, -mm].map(|mm| Slip { kind, suggestion: typed + Length::mm(mm) });
-    steps.into_iter().flat_map(step).chain(swapped(typed, unit)).collect()
+    steps.into_iter().flat_map(step).chain(swapped(typed, unit)).chain(other_way(typed)).collect()
+}
+
+/// The reading with its sign the other way round, where that is more than an ordinary crown.
+fn other_way(typed: Length) -> Option<Slip> {
+    let far = Length::mm(LEAST_FLIP).at_most(typed.abs() * 2.0);
+    far.then(|| Slip { kind: SlipKind::Sense, suggestion: Length::ZERO - typed })
+}
+
+/// A sign the wrong way round that makes less than this, in mm, is not told from a crown.
+const LEAST_FLIP: f64 = 10.0;
+
+/// Whether a place read `before`, from the same set-up and each with `sd`, now reads off by the `width` of the line:
+/// once its upper edge was taken and once its lower one. The suggestion is the edge that was taken before.
+///
+/// It is asked about where the two differ by the width within a quarter of it, and by more than twice what reading
+/// twice explains.
+///
+/// # Source
+/// Common practice: the middle of the line or always the same edge of it is read; the figures are ours.
+///
+/// ```
+/// use survey::slips::line_edge;
+/// use survey::units::Length;
+///
+/// let (width, sd) = (Length::mm(3.0), Length::mm(0.5));
+/// let off = line_edge(Length::mm(1123.0), &[Length::mm(1120.0)], width, sd).unwrap();
+/// assert!((off.suggestion.to_mm() - 1120.0).abs() < 1e-9);
+/// assert_eq!(line_edge(Length::mm(1121.0), &[Length::mm(1120.0)], width, sd), None);
+/// ```
+pub fn line_edge(typed: Length, before: &[Length], width: Length, sd: Length) -> Option<Slip> {
+    let nearest =
+        before.iter().copied().min_by(|a, b| (*a - typed).abs().to_mm().total_cmp(&(*b - typed).abs().to_mm()))?;
+    let off = typed - nearest;
+    let is_width = (off.abs() - width.abs()).abs().at_most(width.abs() / 4.0);
+    let is_real = off.abs() > sd.abs() * 2.0 * 2f64.sqrt();
+    let by = if off > Length::ZERO { width.abs() } else { Length::ZERO - width.abs() };
+    (is_width && is_real).then(|| Slip { kind: SlipKind::LineEdge, suggestion: typed - by })
 }
 
 /// The reading with two neighbouring digits of its whole number changed over.
@@ -164,6 +208,32 @@ mod tests {
         check(1212.0, &floor, Some((SlipKind::SwappedDigits, 1122.0)));
         check(1127.0, &floor, None);
         check(1096.6, &floor, None);
+    }
+
+    #[test]
+    fn a_sign_the_wrong_way_round() {
+        let check = |typed, neighbours: &[f64], expected| check(DefaultUnit::Millimetre, typed, neighbours, expected);
+        check(-14.0, &[12.0, 15.0, 13.0], Some((SlipKind::Sense, 14.0)));
+        check(18.0, &[-16.0, -18.5], Some((SlipKind::Sense, -18.0)));
+        // Less than a centimetre from end to end is what a crown does.
+        check(-2.0, &[2.0, 1.5, 2.5], None);
+        check(14.0, &[12.0, 15.0, 13.0], None);
+    }
+
+    #[test]
+    fn the_other_edge_of_the_line() {
+        let check = |typed: f64, before: &[f64], expected: Option<f64>| {
+            let before: Vec<Length> = before.iter().map(|&value| Length::mm(value)).collect();
+            let found = line_edge(Length::mm(typed), &before, Length::mm(3.2), Length::mm(0.8));
+            assert_eq!(found.map(|slip| slip.suggestion.to_mm().round()), expected, "{typed} after {before:?}");
+        };
+        check(1123.2, &[1120.0], Some(1120.0));
+        check(1116.8, &[1120.0], Some(1120.0));
+        check(1121.5, &[1120.0], None);
+        check(1125.0, &[1120.0], None);
+        // Beside a reading that agrees there is nothing to ask.
+        check(1123.2, &[1120.0, 1123.0], None);
+        check(1123.2, &[], None);
     }
 
     #[test]

@@ -25,6 +25,7 @@ import type { RuleSet } from "./RuleSet";
 import type { SetupClose } from "./SetupClose";
 import type { SetupOpen } from "./SetupOpen";
 import type { SetupWithdraw } from "./SetupWithdraw";
+import type { StockSet } from "./StockSet";
 import type { TargetSet } from "./TargetSet";
 import type { TickSet } from "./TickSet";
 import type { TileSet } from "./TileSet";
@@ -33,4 +34,4 @@ import type { TilingSet } from "./TilingSet";
 /**
  * Every command that may be written, and its payload.
  */
-export type Commands = { "room-new": RoomNew, "room-rename": RoomRename, "room-archive": RoomArchive, "room-import": RoomImport, "plan-set": PlanSet, "setup-open": SetupOpen, "setup-withdraw": SetupWithdraw, "setup-close": SetupClose, "reading-add": ReadingAdd, "readings-withdraw": ReadingsWithdraw, "readings-import": ReadingsImport, "import-withdraw": ImportWithdraw, "gate-set": GateSet, "gate-clear": GateClear, "approval-add": ApprovalAdd, "approval-withdraw": ApprovalWithdraw, "rule-set": RuleSet, "decision-set": DecisionSet, "tile-set": TileSet, "falls-set": FallsSet, "layers-set": LayersSet, "pour-set": PourSet, "fall-plan-set": FallPlanSet, "ledges-set": LedgesSet, "tiling-set": TilingSet, "door-set": DoorSet, "target-set": TargetSet, "tick-set": TickSet, "entry-put": EntryPut, "entry-remove": EntryRemove, };
+export type Commands = { "room-new": RoomNew, "room-rename": RoomRename, "room-archive": RoomArchive, "room-import": RoomImport, "plan-set": PlanSet, "setup-open": SetupOpen, "setup-withdraw": SetupWithdraw, "setup-close": SetupClose, "reading-add": ReadingAdd, "readings-withdraw": ReadingsWithdraw, "readings-import": ReadingsImport, "import-withdraw": ImportWithdraw, "gate-set": GateSet, "gate-clear": GateClear, "approval-add": ApprovalAdd, "approval-withdraw": ApprovalWithdraw, "rule-set": RuleSet, "decision-set": DecisionSet, "tile-set": TileSet, "falls-set": FallsSet, "layers-set": LayersSet, "pour-set": PourSet, "fall-plan-set": FallPlanSet, "ledges-set": LedgesSet, "tiling-set": TilingSet, "door-set": DoorSet, "stock-set": StockSet, "target-set": TargetSet, "tick-set": TickSet, "entry-put": EntryPut, "entry-remove": EntryRemove, };

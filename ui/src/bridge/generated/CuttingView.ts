@@ -3,6 +3,7 @@ import type { BoardView } from "./BoardView";
 import type { CutStrip } from "./CutStrip";
 import type { SheetPiece } from "./SheetPiece";
 import type { SisterView } from "./SisterView";
+import type { StockList } from "./StockList";
 import type { WorkStep } from "./WorkStep";
 
 export type CuttingView = { alternative: string, strips: Array<CutStrip>, stock_length: number, stock_width: number, kerf: number, 
@@ -17,4 +18,8 @@ too_large: Array<number>,
 /**
  * The share of the boards that becomes no strip.
  */
-waste: number, sheets: Array<SheetPiece>, sisters: Array<SisterView>, order: Array<WorkStep>, };
+waste: number, sheets: Array<SheetPiece>, sisters: Array<SisterView>, 
+/**
+ * What sheets and shims there are, and whether the list is the room's own or the common one.
+ */
+stock: StockList, own_stock: boolean, order: Array<WorkStep>, };

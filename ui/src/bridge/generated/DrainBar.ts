@@ -3,4 +3,4 @@
 /**
  * What stands against a drain at a place, the gravest.
  */
-export type DrainBar = "free" | "wall" | "joist" | "fall" | "trap";
+export type DrainBar = "free" | "wall" | "joist" | "trough" | "fall" | "trap";

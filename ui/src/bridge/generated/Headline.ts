@@ -17,7 +17,15 @@ close: Array<string>,
 /**
  * Whether all the rest lies in one plane within the limit.
  */
-rest_even: boolean, read: number, points: number, 
+rest_even: boolean, 
+/**
+ * Whether it is a floor that is to be flat: then its highs and lows are told, not its lines.
+ */
+floor: boolean, 
+/**
+ * The longest edge of the tile that is to be laid on it.
+ */
+tile_edge?: number | null, read: number, points: number, 
 /**
  * What the gauges say, where the bar was laid: they decide how flat it is.
  */

@@ -4,4 +4,8 @@ export type LayerStanding = { name: string, thickness: number,
 /**
  * The height of its top.
  */
-top: number, };
+top: number, 
+/**
+ * The same at the drain, where the layer is thinner there.
+ */
+top_at_drain: number, };

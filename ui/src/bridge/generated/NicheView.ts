@@ -7,4 +7,8 @@ export type NicheView = { from: number, to: number, foot: number, head: number,
 /**
  * How far its middle was moved to the module.
  */
-moved_across: number, moved_up: number, };
+moved_across: number, moved_up: number, 
+/**
+ * Its opening reaches over an edge of the wall.
+ */
+outside: boolean, };

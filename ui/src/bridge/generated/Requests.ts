@@ -13,6 +13,7 @@ import type { CrewOpen } from "./CrewOpen";
 import type { CrewRevoke } from "./CrewRevoke";
 import type { CrewView } from "./CrewView";
 import type { CsvAsk } from "./CsvAsk";
+import type { CsvLook } from "./CsvLook";
 import type { CuttingAsk } from "./CuttingAsk";
 import type { CuttingView } from "./CuttingView";
 import type { DemoAsk } from "./DemoAsk";
@@ -59,6 +60,8 @@ import type { OfPhotograph } from "./OfPhotograph";
 import type { OfRoom } from "./OfRoom";
 import type { OfSurvey } from "./OfSurvey";
 import type { PhotographAsk } from "./PhotographAsk";
+import type { PlacesAsk } from "./PlacesAsk";
+import type { PlacesView } from "./PlacesView";
 import type { PourAsk } from "./PourAsk";
 import type { PourView } from "./PourView";
 import type { RecordAsk } from "./RecordAsk";
@@ -178,6 +181,10 @@ drawing: [DrawingAsk, FileText],
  */
 everything: [OfRoom, FileBytes], "readings-import": [CsvAsk, Imported], 
 /**
+ * What a table of readings would bring in.
+ */
+"readings-look": [CsvAsk, CsvLook], 
+/**
  * Where to lay the straightedge, and what the gauges found.
  */
 "straightedge-walk": [OfSurvey, StraightedgeWalk], 
@@ -228,7 +235,11 @@ tests: [OfRoom, TestsView],
 /**
  * What its record holds besides readings and tests.
  */
-entries: [OfRoom, EntriesView], "photograph-add": [PhotographAsk, Written], 
+entries: [OfRoom, EntriesView], 
+/**
+ * How far places tapped on the plan are from two walls.
+ */
+places: [PlacesAsk, PlacesView], "photograph-add": [PhotographAsk, Written], 
 /**
  * A photograph made small.
  */

@@ -8,6 +8,14 @@ export type RoomsView = { rooms: Array<RoomCard>,
  */
 found: number, 
 /**
+ * How many rooms there are, whatever was asked.
+ */
+all: number, 
+/**
+ * How many of those asked for by verdict are still to be judged: ask again.
+ */
+unjudged: number, 
+/**
  * The demo rooms that can be opened as a copy.
  */
 demos: Array<DemoCard>, 

@@ -3,4 +3,4 @@
 /**
  * Why a reading is asked about before it is kept.
  */
-export type Slip = "inch" | "foot" | "ten-millimetres" | "hundred-millimetres" | "swapped-digits";
+export type Slip = "inch" | "foot" | "ten-millimetres" | "hundred-millimetres" | "swapped-digits" | "sense" | "line-edge";

@@ -3,9 +3,10 @@ import type { DoorHeights } from "./DoorHeights";
 import type { FallPlan } from "./FallPlan";
 import type { Ledge } from "./Ledge";
 import type { Pour } from "./Pour";
+import type { StockList } from "./StockList";
 import type { Tiling } from "./Tiling";
 
 /**
  * What was planned in a room beyond its framing.
  */
-export type Works = { pour?: Pour | null, fall?: FallPlan | null, ledges?: Array<Ledge> | null, tiling?: Tiling | null, door?: DoorHeights | null, };
+export type Works = { pour?: Pour | null, fall?: FallPlan | null, ledges?: Array<Ledge> | null, tiling?: Tiling | null, door?: DoorHeights | null, stock?: StockList | null, };

@@ -34,6 +34,17 @@ export const drain: typeof US.drain = {
   why: {
     ...US.drain.why,
     joist: (joists) => `Its hole meets ${joists}, or comes closer than it may: never cut a joist for a waste.`,
+    trough: (joists) => `Its channel hangs below the tops of ${joists}: never cut a joist for a waste.`,
+  },
+  bars: { ...US.drain.bars, trough: 'channel over a joist' },
+  put: 'Put the waste here on the plan',
+  trough: 'Its channel',
+  troughs: {
+    ...US.drain.troughs,
+    'not-typed': () =>
+      'Its outlet alone is checked. Put in the channel’s size from its sheet: it may meet joists, too.',
+    'no-layers': () =>
+      'How much of the channel the floor holds is not known: put in the layers first. It is not checked.',
   },
   map: (free) => `The floor from above, ${free} percent of it free for the waste.`,
 }
@@ -47,6 +58,8 @@ export const cutting: typeof US.cutting = {
     rip: (joists) => `Rip the packers for ${joists}.`,
   },
   sister: (joist, depth, buy) => `Second joist for ${joist}: ${depth} deep, ${buy} long, dry and straight`,
+  stock: 'Sheets and packers',
+  kinds: { plywood: 'sheet', solid: 'packer' },
   nesting: 'Packers on the boards',
   waste: (share, kerf) => `${share} % of the boards becomes no packer, ${kerf} a cut for the saw included.`,
   measured: 'Measure the real stock: sheets run under their name, and planed timber shrinks.',
@@ -61,6 +74,7 @@ export const ledges: typeof US.ledges = {
 
 export const tiles: typeof US.tiles = {
   ...US.tiles,
+  nicheCentre: 'Centre it on the wall',
   bed: 'Adhesive',
   mortar: (volume) => `About ${volume} of adhesive.`,
   thick: 'Its neighbour, tile',

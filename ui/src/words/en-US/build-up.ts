@@ -17,8 +17,6 @@ export const buildUp = {
     tooLow: 'More than is accepted at a flush entry. Change a layer.',
     membrane: 'Not ready: no membrane runs past the entry line.',
   },
-  keep: 'Keep these layers',
-  drop: 'Back to what was kept',
   ways: 'One of these makes it flush',
   way: (layer: string, to: string, from: string) => `${layer} ${to} instead of ${from}`,
   take: 'Take it',

@@ -20,6 +20,13 @@ export const findings = {
       joists > 0 ? `Out: ${counted(joists, 'joist')}.` : `Out: ${counted(places, 'place')}.`,
     close: (count: number) => `Too close to call: ${counted(count, 'place')}.`,
     closeNamed: (names: string[]) => `Too close to call: ${listed(names)}.`,
+    notReady: (tile: string | undefined, highs: number, lows: number, high: boolean, amount: string, walls: string) => {
+      const many = [highs && counted(highs, 'high'), lows && counted(lows, 'low')].filter((one) => one !== 0)
+      const one = `${high ? 'high' : 'low'} of ${amount}, ${walls}`
+      const what = highs + lows === 1 ? `one ${one}` : `${many.join(' and ')}, the worst a ${one}`
+      return `Not ready${tile ? ` for ${tile} tile` : ''}: ${what}.`
+    },
+    fromWall: (distance: string, wall: string) => `${distance} from the ${wall}`,
     within: 'Within its limits everywhere it was tested.',
     notTested: 'Not tested: the readings cannot tell.',
     restEven: 'The rest is one even slope.',

@@ -66,6 +66,14 @@ export const approvals = {
   missing: 'Who, when and a reference are what make it an approval.',
   question: (joist: string) => `Question to the engineer about ${joist}`,
   noCut: (joist: string) => `Nothing is to be cut off ${joist} at any of the heights.`,
+  answer: 'Answer',
+  answers: [
+    'Allowed: yes / no',
+    'Greatest depth',
+    'From – to along the joist',
+    'On these terms',
+    'Name, license, date, signature',
+  ],
   print: 'Print the question',
   rows: {
     member: 'Member',

@@ -71,6 +71,8 @@ export const readings = {
     'ten-millimetres': 'A slip of 10 mm?',
     'hundred-millimetres': 'A slip of 100 mm?',
     'swapped-digits': 'Two digits swapped?',
+    sense: 'Up taken for down?',
+    'line-edge': 'The other edge of the line?',
   } satisfies Record<Slip, string>,
   keepTyped: (text: string) => `Keep ${text}`,
   itWas: (text: string) => `It was ${text}`,
@@ -84,7 +86,7 @@ export const readings = {
     `The ${mark} read ${opening} at the start and ${closing} at the end.`,
   closesMeans: {
     within: 'The level stood still. All readings of this set-up count.',
-    out: 'Something moved: the level, the mark or the tape. Every reading of this set-up is marked until it is read again.',
+    out: 'Something moved: the level, the mark or the tape; or the mark was read at the other edge of the line. Every reading of this set-up is marked until it is read again.',
     'too-close-to-call': 'It may have moved by more than the limit. Read the mark once more before you rely on it.',
     'not-tested': 'The set-up is not closed yet.',
   } satisfies Record<Verdict, string>,

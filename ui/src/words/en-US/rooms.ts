@@ -16,10 +16,19 @@ export const rooms = {
   read: (read: number, points: number) => (points === 0 ? 'no plan yet' : `${read} of ${points} read`),
   away: (count: number) => `Put away (${count})`,
   find: 'Find a room',
-  noneFound: 'No room has these words in its name, place or day.',
+  findNote: 'Words of its name, place or day, or of its record: a batch, a product, a note.',
+  narrow: 'By verdict or by day',
+  standing: 'How it stands',
+  any: 'any',
+  since: 'Worked on since',
+  until: 'Begun by',
+  dayNote: 'A day like 2031-04-02, a month or a year.',
+  judging: (count: number) =>
+    count === 1 ? 'One more room is being judged …' : `${count} more rooms are being judged …`,
+  noneFound: 'No room fits. Take a word, a day or the verdict off.',
   more: (count: number) =>
     count === 1 ? 'One more: type a word to find it.' : `${count} more: type a word to find them.`,
-  openFile: 'Open a room file or a record',
+  openFile: 'Open a room file, a record or a drawing',
   settings: 'Settings',
 }
 
@@ -114,6 +123,16 @@ export const record = {
   readings: 'Readings from a table',
   readingsLead: 'A CSV file with point, x, y, sense and reading. The whole file is one step, undone with one tap.',
   import: 'Bring in a CSV file',
+  holds: (readings: number, points: number, setups: number) =>
+    [
+      readings === 1 ? 'one reading' : `${readings} readings`,
+      points > 0 && `${points} new points`,
+      setups > 0 && (setups === 1 ? 'one set-up' : `${setups} set-ups`),
+    ]
+      .filter(Boolean)
+      .join(', '),
+  again: (points: number) =>
+    `${points === 1 ? 'One point was' : `${points} points were`} read before: the table’s reading holds from then on, the old one stays on the record.`,
   imported: (count: number) => `${count} readings brought in.`,
   kilobytes: (count: string) => `${count} kB`,
 }
@@ -169,6 +188,7 @@ export const rules = {
   names: {
     closing: 'Closing error of a set-up',
     'reading-sd': 'Standard uncertainty of a tape read against a line',
+    'line-width': 'Width of the line that is read',
     'far-off': 'How far off what its neighbors say a reading is asked about',
     'tilt-sd': 'Standard uncertainty of a tilt, rise over run',
     strong: 'How much strong or shy means',
@@ -206,6 +226,7 @@ export const rules = {
     'stock-length': 'Length of the boards that strips are ripped from',
     'stock-width': 'Width of those boards',
     'saw-kerf': 'What the saw takes',
+    'stock-short': 'How far stock that takes the place of a strip may stay under it',
     'sister-bearing': 'Bearing of a sister on each end, at least',
     'strip-least': 'Thinnest strip worth making',
     'strip-sheet-below': 'Sheet material below this thickness',

@@ -132,6 +132,7 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'ledges-set': () => 'Ledges changed',
   'tiling-set': () => 'Tile layout changed',
   'door-set': () => 'Door heights changed',
+  'stock-set': () => 'Sheets and shims changed',
   'target-set': () => 'Height chosen',
   'tick-set': (subject) => `Ticked: ${subject}`,
   'entry-put': (subject) => `Record: ${subject}`,

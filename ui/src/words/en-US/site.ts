@@ -49,6 +49,7 @@ export const sheet = {
 export const terms = {
   title: 'Words and drawings',
   sub: 'what they mean here',
+  here: 'What these words mean',
   of: {
     down: [
       'Down from the line',

@@ -18,8 +18,6 @@ export const buildUp: typeof US = {
     tooLow: 'Más de lo que se acepta en una entrada a ras. Cambie una capa.',
     membrane: 'Aún no: ninguna membrana pasa la línea de entrada.',
   },
-  keep: 'Guardar estas capas',
-  drop: 'Volver a lo guardado',
   ways: 'Una de estas la deja a ras',
   way: (layer: string, to: string, from: string) => `${layer} ${to} en vez de ${from}`,
   take: 'Tomarla',

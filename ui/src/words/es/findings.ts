@@ -22,6 +22,16 @@ export const findings = {
       joists > 0 ? `Fuera: ${counted(joists, 'vigueta')}.` : `Fuera: ${counted(places, 'lugar', 'lugares', false)}.`,
     close: (count: number) => `No se puede decidir: ${counted(count, 'lugar', 'lugares', false)}.`,
     closeNamed: (names: string[]) => `No se puede decidir: ${listed(names)}.`,
+    notReady: (tile: string | undefined, highs: number, lows: number, high: boolean, amount: string, walls: string) => {
+      const many = [
+        highs && counted(highs, 'lomo', 'lomos', false),
+        lows && counted(lows, 'hundido', 'hundidos', false),
+      ].filter((one) => one !== 0)
+      const one = `${high ? 'lomo' : 'hundido'} de ${amount}, ${walls}`
+      const what = highs + lows === 1 ? `un ${one}` : `${many.join(' y ')}; el peor, un ${one}`
+      return `No está listo${tile ? ` para loseta de ${tile}` : ''}: ${what}.`
+    },
+    fromWall: (distance: string, wall: string) => `a ${distance} de: ${wall}`,
     within: 'Dentro de tolerancia en todo lo que se comprobó.',
     notTested: 'Sin comprobar: las lecturas no bastan.',
     restEven: 'Lo demás es una sola pendiente pareja.',

@@ -62,6 +62,14 @@ export const approvals = {
   missing: 'Quién, cuándo y una referencia son lo que hace una autorización.',
   question: (joist: string) => `Pregunta al ingeniero sobre ${joist}`,
   noCut: (joist: string) => `A ${joist} no se le corta nada a ninguna de las alturas.`,
+  answer: 'Respuesta',
+  answers: [
+    'Permitido: sí / no',
+    'Mayor profundidad',
+    'De – a, a lo largo de la vigueta',
+    'Con estas condiciones',
+    'Nombre, cédula, fecha, firma',
+  ],
   print: 'Imprimir la pregunta',
   rows: {
     member: 'Pieza',

@@ -72,6 +72,8 @@ export const readings = {
     'ten-millimetres': '¿Se fueron 10 mm?',
     'hundred-millimetres': '¿Se fueron 100 mm?',
     'swapped-digits': '¿Dos cifras cambiadas?',
+    sense: '¿Arriba en lugar de abajo?',
+    'line-edge': '¿El otro borde de la línea?',
   } satisfies Record<Slip, string>,
   keepTyped: (text: string) => `Dejar ${text}`,
   itWas: (text: string) => `Era ${text}`,
@@ -85,7 +87,7 @@ export const readings = {
     `En ${mark} se leyó ${opening} al principio y ${closing} al final.`,
   closesMeans: {
     within: 'El nivel no se movió. Valen todas las lecturas de esta estación.',
-    out: 'Algo se movió: el nivel, la marca o la cinta. Todas las lecturas de esta estación quedan señaladas hasta que se lean otra vez.',
+    out: 'Algo se movió: el nivel, la marca o la cinta; o la marca se leyó en el otro borde de la línea. Todas las lecturas de esta estación quedan señaladas hasta que se lean otra vez.',
     'too-close-to-call': 'Quizá se movió más que el límite. Lea la marca una vez más antes de confiar.',
     'not-tested': 'La estación todavía no se cierra.',
   } satisfies Record<Verdict, string>,

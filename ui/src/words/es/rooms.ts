@@ -16,12 +16,20 @@ export const rooms = {
   read: (read: number, points: number) => (points === 0 ? 'sin plano' : `${read} de ${points} leídos`),
   away: (count: number) => `Guardados (${count})`,
   find: 'Buscar un cuarto',
-  noneFound: 'Ningún cuarto tiene esas palabras en su nombre, lugar o día.',
+  findNote: 'Palabras del nombre, lugar o día, o de su registro: un lote, un producto, una nota.',
+  narrow: 'Por veredicto o por día',
+  standing: 'Cómo está',
+  any: 'cualquiera',
+  since: 'Trabajado desde',
+  until: 'Comenzado hasta',
+  dayNote: 'Un día como 2031-04-02, un mes o un año.',
+  judging: (count: number) => (count === 1 ? 'Se evalúa un cuarto más …' : `Se evalúan ${count} cuartos más …`),
+  noneFound: 'Ningún cuarto coincide. Quite una palabra, un día o el veredicto.',
   more: (count: number) =>
     count === 1
       ? 'Uno más: escriba una palabra para encontrarlo.'
       : `${count} más: escriba una palabra para encontrarlos.`,
-  openFile: 'Abrir un archivo de cuarto o un registro',
+  openFile: 'Abrir un archivo de cuarto, un registro o un dibujo',
   settings: 'Ajustes',
 }
 
@@ -118,6 +126,16 @@ export const record = {
   readingsLead:
     'Un archivo CSV con punto, x, y, sentido y lectura. Todo el archivo es un paso, que se deshace con un toque.',
   import: 'Traer un archivo CSV',
+  holds: (readings: number, points: number, setups: number) =>
+    [
+      readings === 1 ? 'una lectura' : `${readings} lecturas`,
+      points > 0 && `${points} puntos nuevos`,
+      setups > 0 && (setups === 1 ? 'una estación' : `${setups} estaciones`),
+    ]
+      .filter(Boolean)
+      .join(', '),
+  again: (points: number) =>
+    `${points === 1 ? 'Un punto ya se leyó' : `${points} puntos ya se leyeron`}: desde entonces vale la lectura de la tabla; la anterior queda en el registro.`,
   imported: (count: number) => (count === 1 ? '1 lectura traída.' : `${count} lecturas traídas.`),
   kilobytes: (count: string) => `${count} kB`,
 }
@@ -173,6 +191,7 @@ export const rules = {
   names: {
     closing: 'Error de cierre de una estación',
     'reading-sd': 'Incertidumbre de una cinta leída contra una línea',
+    'line-width': 'Ancho de la línea que se lee',
     'far-off': 'Desde qué distancia de lo esperado se pregunta por una lectura',
     'tilt-sd': 'Incertidumbre típica de una inclinación',
     strong: 'Cuánto vale largo o corto',
@@ -210,6 +229,7 @@ export const rules = {
     'stock-length': 'Largo de las tablas de que se cortan las tiras',
     'stock-width': 'Ancho de esas tablas',
     'saw-kerf': 'Lo que se lleva la sierra',
+    'stock-short': 'Cuánto bajo su línea puede quedar lo que va en lugar de una tira',
     'sister-bearing': 'Apoyo de un refuerzo en cada extremo, al menos',
     'strip-least': 'Tira más delgada que vale la pena',
     'strip-sheet-below': 'Lámina por debajo de este grueso',

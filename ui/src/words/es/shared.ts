@@ -167,6 +167,7 @@ const done: Record<keyof Commands, (subject: string) => string> = {
   'ledges-set': () => 'Repisas cambiadas',
   'tiling-set': () => 'Trazo de baldosas cambiado',
   'door-set': () => 'Alturas de la puerta cambiadas',
+  'stock-set': () => 'Hojas y calzas cambiadas',
   'target-set': () => 'Altura elegida',
   'tick-set': (subject) => `Marcado: ${subject}`,
   'entry-put': (subject) => `Registro: ${subject}`,

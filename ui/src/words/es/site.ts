@@ -49,6 +49,7 @@ export const sheet = {
 export const terms = {
   title: 'Palabras y dibujos',
   sub: 'qué quieren decir aquí',
+  here: 'Qué quieren decir estas palabras',
   of: {
     down: [
       'Hacia abajo desde la línea',

@@ -19,6 +19,13 @@ pub(crate) fn check_layers(layers: &Layers, plan: &Plan) -> Result<(), Refusal> 
             return Err(Refusal::not_finite(field));
         }
     }
+    if layers.membrane_lap.is_some_and(|lap| lap < 0.0) {
+        return Err(Refusal::out_of_range("layers: membrane lap", "zero or more"));
+    }
+    if layers.shower_deck > deep {
+        let must = "no farther over the subfloor than the joists are deep. Look at the unit";
+        return Err(Refusal::out_of_range("layers: deck", must));
+    }
     if layers.shower_deck < -deep {
         let must = "above the underside of the joists. A deck hangs between them, never below";
         return Err(Refusal::out_of_range("layers: deck", must));
@@ -64,6 +71,8 @@ mod tests {
             "thickness of tray must be no more than the joists are deep",
         );
         check(|layers| layers.shower_deck = -300.0, "above the underside");
+        check(|layers| layers.shower_deck = 300.0, "Look at the unit");
+        check(|layers| layers.membrane_lap = Some(-1.0), "lap must be zero or more");
         check(|layers| layers.shower_deck = f64::INFINITY, "finite");
     }
 }

@@ -61,6 +61,7 @@ pub(crate) fn check_entry(entry: &RecordEntry) -> Result<(), Refusal> {
         EntryKind::Hidden(one) if one.places.is_empty() => {
             Err(Refusal::out_of_range("entry.what.places", "one place or more"))
         }
+        EntryKind::AsBuilt(built) => as_built(built),
         _ => Ok(()),
     }
 }
@@ -85,6 +86,22 @@ fn heat_cable(cable: &HeatCable) -> Result<(), Refusal> {
         time(&format!("entry.what.readings[{k}].at"), &reading.at)?;
         zero_or_more(&format!("readings[{k}].ohms"), reading.ohms)?;
         zero_or_more(&format!("readings[{k}].u"), reading.u)
+    })
+}
+
+fn as_built(built: &AsBuilt) -> Result<(), Refusal> {
+    if built.layers.is_empty() {
+        return Err(Refusal::out_of_range("entry.what.layers", "one layer or more"));
+    }
+    built.layers.iter().enumerate().try_for_each(|(k, layer)| {
+        if layer.name.trim().is_empty() {
+            return Err(Refusal::out_of_range(format!("entry.what.layers[{k}].name"), "what the layer is"));
+        }
+        let parts = [("thickness", Some(layer.thickness)), ("at_drain", layer.at_drain), ("u", layer.u)];
+        parts.into_iter().try_for_each(|(part, value)| match value {
+            Some(value) => zero_or_more(&format!("layers[{k}].{part}"), value),
+            None => Ok(()),
+        })
     })
 }
 

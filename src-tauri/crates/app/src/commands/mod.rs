@@ -105,6 +105,7 @@ commands! {
     "ledges-set" => LedgesSet,
     "tiling-set" => TilingSet,
     "door-set" => DoorSet,
+    "stock-set" => StockSet,
     "target-set" => TargetSet,
     "tick-set" => TickSet,
     "entry-put" => EntryPut,

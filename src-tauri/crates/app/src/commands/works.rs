@@ -3,8 +3,8 @@
 use super::{Apply, Page, inverse};
 use crate::refusal::Refusal;
 use crate::room::empty_plan;
-use crate::wire::{DoorSet, FallPlanSet, LedgesSet, PourSet, TilingSet, Works};
-use crate::{at_the_door, fall, ledges, pour, tiling};
+use crate::wire::{DoorSet, FallPlanSet, LedgesSet, PourSet, StockSet, TilingSet, Works};
+use crate::{at_the_door, fall, ledges, pour, stock, tiling};
 use store::Inverse;
 
 impl Page<'_> {
@@ -74,5 +74,16 @@ impl Apply for DoorSet {
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
         let old = page.change_works(|works| std::mem::replace(&mut works.door, self.door.clone()))?;
         inverse(&DoorSet { door: old })
+    }
+}
+
+impl Apply for StockSet {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+        self.stock.as_ref().map_or(Ok(()), stock::check)
+    }
+
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let old = page.change_works(|works| std::mem::replace(&mut works.stock, self.stock.clone()))?;
+        inverse(&StockSet { stock: old })
     }
 }

@@ -4,10 +4,13 @@
 //! The twelfth release of the DXF format, in text: pairs of a code and a value (recalled, not read).
 
 use crate::drawing::{Drawing, Mark};
+use crate::wire::{RoomHead, Units};
 
 /// The drawing as the text of a DXF file.
-pub(crate) fn write(drawing: &Drawing) -> String {
+pub(crate) fn write(drawing: &Drawing, room: &RoomHead) -> String {
     let mut out = Pairs(String::new());
+    out.pair(999, &format!("ROOM {}", room.name));
+    out.pair(999, &format!("READ IN {}", if room.units == Units::In { "in" } else { "mm" }));
     out.section("HEADER", |out| {
         out.pair(9, "$ACADVER");
         out.pair(1, "AC1009");

@@ -1,20 +1,24 @@
 //! The plan as a picture for a page of the web: the base wall below, one unit a millimetre.
 
 use crate::drawing::{Drawing, Mark};
+use crate::wire::{RoomHead, Units};
 
 /// How far the picture reaches beyond the drawing.
 const MARGIN: f64 = 150.0;
 
 /// The drawing as the text of an SVG file.
-pub(crate) fn write(drawing: &Drawing, title: &str) -> String {
+pub(crate) fn write(drawing: &Drawing, room: &RoomHead) -> String {
     let (least, most) = drawing.reach();
     let (width, height) = (most.0 - least.0 + 2.0 * MARGIN, most.1 - least.1 + 2.0 * MARGIN);
     // Up on the plan is down on a page.
     let at = |(x, y): (f64, f64)| (x - least.0 + MARGIN, most.1 - y + MARGIN);
     let mut out = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {width} {height}\">\n\
-         <title>{}</title>\n",
-        escaped(title)
+         <title>{}</title>\n<desc>{} read, its corner at {} {}</desc>\n",
+        escaped(&room.name),
+        if room.units == Units::In { "in" } else { "mm" },
+        least.0 - MARGIN,
+        most.1 + MARGIN
     );
     for layer in drawing.layers() {
         out += &format!("<g id=\"{}\" fill=\"none\" stroke=\"#10151b\" stroke-width=\"6\">\n", escaped(layer));

@@ -1,7 +1,9 @@
 //! The entries of the record, and what the tests among them came to.
 
+pub(crate) mod built;
 mod cable;
 mod flood;
+mod places;
 mod plain;
 
 use crate::app::App;
@@ -42,7 +44,8 @@ impl App {
         let mut entries: Vec<RecordEntry> =
             file.entries.iter().filter(|entry| judged(&file, entry, "").is_none()).cloned().collect();
         entries.reverse();
-        Ok(EntriesView { entries })
+        let (hidden, built) = (places::of_entries(&file.plan, &entries), built::compared(&file, &entries));
+        Ok(EntriesView { entries, hidden, built })
     }
 }
 

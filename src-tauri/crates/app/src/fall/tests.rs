@@ -23,6 +23,7 @@ fn what_no_floor_can_be_is_named() {
         flow: None,
         stack: None,
         trap_arm: None,
+        trough: None,
     };
     let of = |fall: FallPlan| check(&fall, &crate::demo("rowan").expect("the demo room").plan);
     assert!(of(plan.clone()).is_ok());

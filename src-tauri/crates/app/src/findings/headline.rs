@@ -18,6 +18,8 @@ pub(super) fn headline(judging: &Judging<'_>, findings: &[Finding], walk: Option
             && !told.iter().any(|finding| finding.verdict == Verdict::Out && !speaks_of(finding, &out)),
         out,
         close,
+        floor: judging.survey.surface == Surface::Floor,
+        tile_edge: judging.file.rules.tile.as_ref().map(|tile| tile.longest_edge),
         read: read as u32,
         points: points as u32,
         walk,

@@ -5,6 +5,7 @@ use crate::wire::*;
 use survey::contours::bands;
 use survey::drainage::{FlowEnd, FlowPath, flow_paths};
 use survey::plane;
+use survey::triangulation::Triangulation;
 use survey::units::{INCH_MM, Length};
 use survey::{PlanPosition, Point};
 
@@ -14,7 +15,9 @@ pub(super) fn map(judging: &Judging<'_>, findings: &[Finding], bar: Option<MapLi
     MapView {
         outline: judging.file.plan.outline.clone(),
         reference,
-        bands: map_bands(judging, reference),
+        bands: ponds::surface(judging)
+            .map(|surface| map_bands(&surface, judging.file.room.units, reference))
+            .unwrap_or_default(),
         points: points(judging),
         joists: joist_lines(judging),
         marks: marks(judging, findings),
@@ -43,14 +46,13 @@ fn reference(judging: &Judging<'_>) -> f64 {
 /// At most so many bands on either side of the reference.
 const BANDS: i32 = 6;
 
-/// Bands in steps that a reading can tell apart.
-fn map_bands(judging: &Judging<'_>, reference: f64) -> Vec<MapBand> {
-    let points = read_points(judging);
-    let Ok(surface) = ponds::surface(judging) else { return Vec::new() };
+/// Bands over a reference in steps that a reading can tell apart.
+pub(crate) fn map_bands(surface: &Triangulation, units: Units, reference: f64) -> Vec<MapBand> {
+    let points = surface.points();
     let most = points.iter().map(|point| (point.z.to_mm() - reference).abs()).fold(0.0, f64::max);
-    let step = step(judging.file.room.units, most);
+    let step = step(units, most);
     let levels: Vec<Length> = (-BANDS..BANDS).map(|k| Length::mm(reference + (f64::from(k) + 0.5) * step)).collect();
-    let bands = bands(&surface.points(), surface.triangles(), &levels);
+    let bands = bands(&points, surface.triangles(), &levels);
     let edge = |level: Option<Length>, open: f64| level.map_or(open, |level| level.to_mm() - reference);
     let band = |band: survey::contours::Band| MapBand {
         from: edge(band.from, -most.max(step)),

@@ -5,8 +5,11 @@ use crate::wire::*;
 use crate::words;
 use report::model::{Finding, Listed, Sheet, Signature};
 
-/// So many sentences of what to do stand on a page for a client.
+/// So many sentences of what to do and so many tests stand on a page for a client.
 const FOR_A_CLIENT: usize = 3;
+
+/// So many of what is out stand on a notice; the full record has them all.
+const ON_A_NOTICE: usize = 4;
 
 /// The sheet with what its reader needs, under its own title.
 pub(super) fn chosen(sheet: Sheet, contents: Contents, findable: &Findable<'_>) -> Sheet {
@@ -40,12 +43,18 @@ fn titled(sheet: Sheet, kind: &str) -> Sheet {
 
 /// One page without a figure that has to be explained.
 fn client(sheet: Sheet) -> Sheet {
-    let finding = sheet
-        .finding
-        .clone()
-        .map(|finding| Finding { todo: finding.todo.into_iter().take(FOR_A_CLIENT).collect(), ..finding });
+    let finding = shortened(&sheet);
+    let mut tests = sheet.tests.clone();
+    tests.sort_by_key(|test| test.mark == report::model::Mark::Within);
+    tests.truncate(FOR_A_CLIENT);
+    let signatures: Vec<_> = sheet.signatures.iter().rev().take(2).rev().cloned().collect();
+    // One page holds either the map or what was tested and signed; at the hand-over the latter counts.
+    let map = sheet.map.clone().filter(|_| tests.is_empty() && signatures.is_empty());
     Sheet {
         finding,
+        map,
+        tests,
+        signatures,
         lists: Vec::new(),
         verdicts: Vec::new(),
         alternatives: None,
@@ -60,14 +69,42 @@ fn client(sheet: Sheet) -> Sheet {
 
 /// What keeps the work from going on, and two lines to sign that it was said.
 fn not_ready(sheet: Sheet) -> Sheet {
-    let open = |verdict: &report::model::Verdict| verdict.mark != report::model::Mark::Within;
-    let verdicts: Vec<_> = sheet.verdicts.into_iter().filter(open).collect();
-    let tests: Vec<_> = sheet.tests.into_iter().filter(open).collect();
-    let sheet = Sheet { verdicts, tests, ..bare(Sheet { verdicts: Vec::new(), tests: Vec::new(), ..sheet }) };
+    use report::model::Mark;
+    let rank = |mark: Mark| match mark {
+        Mark::Out => 0,
+        Mark::TooClose => 1,
+        Mark::NotTested => 2,
+        Mark::Within => 3,
+    };
+    let open = |all: Vec<report::model::Verdict>| {
+        let mut all: Vec<_> = all.into_iter().filter(|verdict| verdict.mark != Mark::Within).collect();
+        all.sort_by_key(|verdict| rank(verdict.mark));
+        let more = all.len().saturating_sub(ON_A_NOTICE);
+        all.truncate(ON_A_NOTICE);
+        (all, more)
+    };
+    let ((verdicts, more), (tests, others)) = (open(sheet.verdicts.clone()), open(sheet.tests.clone()));
+    let left = more + others;
+    let said = format!("{left} more that are out, too close to call or not tested stand in the full record.");
+    let lists = match left {
+        0 => Vec::new(),
+        _ => vec![Listed { heading: "And more".to_string(), lines: vec![said] }],
+    };
+    let finding = shortened(&sheet);
     Sheet {
+        finding,
+        verdicts,
+        tests,
+        lists,
         signatures: lines_to_sign("Received: the floor is not ready for the next trade."),
-        ..titled(sheet, "Not ready")
+        ..titled(bare(Sheet { cautions: Vec::new(), ..sheet }), "Not ready")
     }
+}
+
+/// The finding with no more of what is to do than a page of few lines takes.
+fn shortened(sheet: &Sheet) -> Option<Finding> {
+    let finding = sheet.finding.clone()?;
+    Some(Finding { todo: finding.todo.into_iter().take(FOR_A_CLIENT).collect(), ..finding })
 }
 
 /// What it takes beyond what was agreed, in quantities, with room for prices and two signatures.
@@ -75,8 +112,7 @@ fn change_order(sheet: Sheet, findable: &Findable<'_>) -> Sheet {
     let lines = quantities(findable);
     let heading = "Work and material, price beside each".to_string();
     let lists = if lines.is_empty() { Vec::new() } else { vec![Listed { heading, lines }] };
-    let finding = sheet.finding.clone();
-    let sheet = Sheet { finding, lists, ..bare(sheet) };
+    let sheet = Sheet { finding: shortened(&sheet), lists, ..bare(sheet) };
     Sheet {
         signatures: lines_to_sign("Agreed: the work above is done at the price beside it."),
         ..titled(sheet, "Change order")

@@ -8,8 +8,8 @@ use crate::words;
 use report::model::{self, Caution, Clause, Mark};
 
 pub(super) fn finding(findable: &Findable<'_>) -> model::Finding {
-    let headline = &findable.findings.headline;
-    model::Finding { mark: mark(headline.verdict), sentence: words::headline(headline), todo: todo(findable) }
+    let sentence = words::headline(&findable.findings, findable.say);
+    model::Finding { mark: mark(findable.findings.headline.verdict), sentence, todo: todo(findable) }
 }
 
 /// What to do, the most pressing first.

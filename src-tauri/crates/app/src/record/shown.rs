@@ -2,6 +2,8 @@
 
 use super::Findable;
 use crate::app::App;
+use crate::entries::built;
+use crate::on_plan::from_walls;
 use crate::photographs::photographs_of;
 use crate::wire::*;
 use crate::words::Say;
@@ -53,13 +55,49 @@ pub(super) fn lists(findable: &Findable<'_>) -> Vec<Listed> {
         EntryKind::Note(one) => Some(shown_name(&one.text)),
         _ => None,
     };
-    let all = [
+    let mut all: Vec<Option<Listed>> =
+        built::compared(file, &file.entries).iter().map(|one| as_built(one, say)).collect();
+    all.extend([
         list("Behind the surfaces", &hidden),
+        centrelines(&file.plan, say),
         list("Materials", &material),
         list("People", &person),
         list("Notes", &note),
-    ];
+    ]);
     all.into_iter().flatten().collect()
+}
+
+/// The layers of one side as they were laid beside those planned.
+fn as_built(view: &BuiltView, say: Say) -> Option<Listed> {
+    let side = match view.side {
+        BuiltSide::Room => "room side",
+        BuiltSide::Shower => "shower side",
+    };
+    let place = view.place.as_ref().map(|place| format!(", {place}")).unwrap_or_default();
+    let mut lines: Vec<String> = view.lines.iter().map(|line| built::sentence(line, say)).collect();
+    let together = |built| format!("All together: planned {}, laid {}.", say.length(view.planned), say.length(built));
+    lines.extend(view.built.map(together));
+    Some(Listed { heading: format!("Layers as built, {side}{place}, {}", view.at.replace('T', " ")), lines })
+}
+
+/// The joists as chalk lines: how far each centreline is from the wall it runs along.
+fn centrelines(plan: &Plan, say: Say) -> Option<Listed> {
+    let (wall, far) = match plan.joists_along {
+        Axis::Y => (&plan.side_wall, &plan.base_wall),
+        Axis::X => (&plan.base_wall, &plan.side_wall),
+    };
+    let line = |joist: &Joist| {
+        let (x, y) = if plan.joists_along == Axis::Y { (joist.at, 0.0) } else { (0.0, joist.at) };
+        let all = from_walls(plan, (x, y));
+        let found = all.iter().find(|one| one.wall == *wall)?;
+        Some(format!("{}: {} from the {wall}", joist.id, say.length(found.distance)))
+    };
+    let mut lines: Vec<String> = plan.joists.iter().filter_map(line).collect();
+    if lines.is_empty() {
+        return None;
+    }
+    lines.push(format!("Mark each at the {far} and at the wall opposite, and snap the line between the marks."));
+    Some(Listed { heading: "Joist centrelines, to chalk".to_string(), lines })
 }
 
 /// A private text, or that it was blacked out.
@@ -77,13 +115,20 @@ fn material(one: &Material) -> String {
         .join(", ")
 }
 
+fn of(wall: &str, distance: f64) -> FromWall {
+    FromWall { wall: wall.to_string(), distance }
+}
+
 /// A thing behind a surface with its distances from two fixed walls.
 pub(super) fn hidden(one: &Hidden, plan: &Plan, say: Say) -> String {
-    let (across, up) = match one.surface.as_str() {
-        "floor" => (plan.side_wall.clone(), plan.base_wall.clone()),
-        _ => ("its left end".to_string(), "the floor".to_string()),
+    let place = |at: &(f64, f64)| {
+        let walls = match one.surface.as_str() {
+            "floor" => from_walls(plan, *at),
+            _ => vec![of("its left end", at.0), of("the floor", at.1)],
+        };
+        let each = walls.iter().map(|one| format!("{} from {}", say.length(one.distance), one.wall));
+        each.collect::<Vec<_>>().join(" and ")
     };
-    let place = |&(x, y): &(f64, f64)| format!("{} from {across} and {} from {up}", say.length(x), say.length(y));
     let places: Vec<String> = one.places.iter().map(place).collect();
     let depth = one.depth.map(|depth| format!(", {} below the surface", say.length(depth))).unwrap_or_default();
     let note = one.note.as_ref().map(|note| format!(" ({note})")).unwrap_or_default();

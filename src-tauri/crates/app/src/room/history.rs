@@ -3,7 +3,8 @@
 use crate::app::App;
 use crate::refusal::Refusal;
 use crate::wire::{HistoryEntry, HistoryView};
-use store::{Chain, Entry, Recorded, RoomId};
+use serde_json::Value;
+use store::{Chain, Entry, Recorded, RoomId, Setup};
 
 impl App {
     /// Every change of a room in order, and whether the chain holds.
@@ -15,9 +16,10 @@ impl App {
         self.store.read(|read| {
             let entries = read.history(Some(&room))?;
             let mut shown = Vec::with_capacity(entries.len());
+            let setups = read.setups().of_room(&room)?;
             for recorded in entries {
                 let person = recorded.entry.person.as_deref().map(|person| read.reveal(person)).transpose()?.flatten();
-                shown.push(entry_view(recorded, person));
+                shown.push(entry_view(recorded, person, &setups));
             }
             let broken_at = match read.verify(Some(&room))? {
                 Chain::Fits(_) => None,
@@ -28,8 +30,13 @@ impl App {
     }
 }
 
-fn entry_view(recorded: Recorded, person: Option<String>) -> HistoryEntry {
+fn entry_view(recorded: Recorded, person: Option<String>, setups: &[Setup]) -> HistoryEntry {
     let subject = subject(&recorded.entry);
+    let payload: Value = serde_json::from_slice(&recorded.entry.payload).unwrap_or_default();
+    let text = |field: &str| payload.get(field).and_then(Value::as_str).map(str::to_string);
+    let setup = text("setup").and_then(|id| setups.iter().find(|setup| setup.id.as_str() == id));
+    let own = payload.get("sd_mm").and_then(Value::as_f64);
+    let sd_mm = own.or_else(|| setup.and_then(|setup| setup.sd).map(|sd| sd.to_mm()));
     let Recorded { seq, entry, hash } = recorded;
     HistoryEntry {
         seq,
@@ -39,6 +46,9 @@ fn entry_view(recorded: Recorded, person: Option<String>) -> HistoryEntry {
         device: entry.device,
         command: entry.command,
         subject,
+        entered: text("entered"),
+        instrument: setup.map(|setup| setup.instrument.clone()),
+        sd_mm,
         undoes: entry.undoes.map(|id| id.to_string()),
         hash: hash.to_string(),
     }
@@ -46,7 +56,7 @@ fn entry_view(recorded: Recorded, person: Option<String>) -> HistoryEntry {
 
 /// The point or thing that a change is about, where its payload names one.
 pub(crate) fn subject(entry: &Entry) -> Option<String> {
-    let payload: serde_json::Value = serde_json::from_slice(&entry.payload).ok()?;
+    let payload: Value = serde_json::from_slice(&entry.payload).ok()?;
     let named = ["point", "rule", "item", "setup", "name"].iter().find_map(|field| payload.get(field));
     named
         .or_else(|| payload.pointer("/answer/question"))

@@ -2,6 +2,7 @@
 
 mod doubled;
 mod history;
+mod search;
 mod state;
 mod view;
 

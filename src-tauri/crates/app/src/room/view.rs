@@ -2,7 +2,6 @@
 
 use super::read_room;
 use crate::app::App;
-use crate::demo;
 use crate::findings::closing;
 use crate::heights::height_of;
 use crate::refusal::Refusal;
@@ -12,35 +11,6 @@ use std::collections::{HashMap, HashSet};
 use store::{Read, RoomId};
 
 impl App {
-    /// All rooms, newest first, and the demo rooms.
-    ///
-    /// # Errors
-    /// Whatever keeps the rooms from being read.
-    pub fn rooms(&self) -> Result<RoomsView, Refusal> {
-        self.find_rooms(&RoomsAsk { text: None, most: None })
-    }
-
-    /// The rooms in whose name, place or day every word asked for stands, newest first, and the demo rooms.
-    ///
-    /// # Errors
-    /// Whatever keeps the rooms from being read.
-    pub fn find_rooms(&self, ask: &RoomsAsk) -> Result<RoomsView, Refusal> {
-        let text = ask.text.as_deref().unwrap_or_default().to_lowercase();
-        let words: Vec<&str> = text.split_whitespace().collect();
-        let (rooms, found) = self.store.read(|read| {
-            let mut rooms = Vec::new();
-            for room in read.rooms().all()?.into_iter().rev() {
-                if words.is_empty() || holds(read, &room, &words)? {
-                    rooms.push(room);
-                }
-            }
-            let most = ask.most.map_or(usize::MAX, |most| most as usize);
-            let cards = rooms.iter().take(most).map(|room| card(read, room)).collect::<Result<Vec<_>, Refusal>>()?;
-            Ok::<_, Refusal>((cards, rooms.len() as u32))
-        })?;
-        Ok(RoomsView { rooms, found, demos: demo::cards(), trouble: self.trouble() })
-    }
-
     /// One room, all but its findings.
     ///
     /// # Errors
@@ -64,28 +34,6 @@ impl App {
     pub fn room_state(&self, id: &str) -> Result<RoomFile, Refusal> {
         self.store.read(|read| read_room(read, &RoomId::from(id)))
     }
-}
-
-/// Whether every word stands in the name, the place or the day of a room.
-fn holds(read: &Read<'_>, room: &store::Room, words: &[&str]) -> Result<bool, Refusal> {
-    let place = room.place.as_deref().map(|place| read.reveal(place)).transpose()?.flatten().unwrap_or_default();
-    let said = format!("{} {place} {}", room.name, room.created_at).to_lowercase();
-    Ok(words.iter().all(|word| said.contains(word)))
-}
-
-fn card(read: &Read<'_>, room: &store::Room) -> Result<RoomCard, Refusal> {
-    let file = read_room(read, &room.id)?;
-    let read_points = latest_by_point(&file);
-    Ok(RoomCard {
-        id: file.room.id.clone(),
-        name: file.room.name.clone(),
-        units: file.room.units,
-        place: file.room.place.clone(),
-        created: file.room.created.clone(),
-        read: read_points.len() as u32,
-        points: file.plan.points.len() as u32,
-        archived: room.archived_at.is_some(),
-    })
 }
 
 fn undo_view(read: &Read<'_>, id: &RoomId) -> Result<Option<UndoView>, Refusal> {
@@ -187,7 +135,7 @@ pub(crate) fn current_readings(file: &RoomFile) -> impl Iterator<Item = &Reading
 }
 
 /// The reading of its height that is in force at each point; a gap or a tilt that begins there is none.
-fn latest_by_point(file: &RoomFile) -> HashMap<&str, &Reading> {
+pub(super) fn latest_by_point(file: &RoomFile) -> HashMap<&str, &Reading> {
     let heights = current_readings(file).filter(|reading| matches!(reading.sense, Sense::Down | Sense::Up));
     heights.map(|reading| (reading.point.as_str(), reading)).collect()
 }

@@ -12,7 +12,9 @@ pub(super) fn niche(tiling: &Tiling, surface: Option<&SurfaceLayout>) -> Option<
     let opening =
         |unit: f64, centre: f64| ledge::niche(Length::mm(unit), Length::mm(niche.clearance), Length::mm(centre));
     let (wide, high) = (opening(niche.wide, across), opening(niche.high, up));
+    let over = |from: Length, to: Length, side: f64| !from.at_least(Length::ZERO) || !to.at_most(Length::mm(side));
     Some(NicheView {
+        outside: over(wide.from, wide.to, surface.wide) || over(high.from, high.to, surface.high),
         from: wide.from.to_mm(),
         to: wide.to.to_mm(),
         foot: high.from.to_mm(),

@@ -74,6 +74,8 @@ wire! {
         pub thickness: f64,
         /// The height of its top.
         pub top: f64,
+        /// The same at the drain, where the layer is thinner there.
+        pub top_at_drain: f64,
     }
 
     /// The bed over a joist whose top stands above the deck.

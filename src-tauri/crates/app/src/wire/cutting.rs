@@ -1,6 +1,6 @@
 //! What a cut list takes: which strip from which board, what to buy, in what order to work.
 
-use super::{wire, words};
+use super::{StockList, wire, words};
 
 words! {
     /// The steps of the work, in the order they are done.
@@ -21,6 +21,9 @@ wire! {
         /// The alternative; the one chosen if absent.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub alternative: Option<String>,
+        /// Sheets and shims that are tried out; the room's own if absent.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub stock: Option<StockList>,
     }
 
     pub struct CuttingView {
@@ -37,6 +40,9 @@ wire! {
         pub waste: f64,
         pub sheets: Vec<SheetPiece>,
         pub sisters: Vec<SisterView>,
+        /// What sheets and shims there are, and whether the list is the room's own or the common one.
+        pub stock: StockList,
+        pub own_stock: bool,
         pub order: Vec<WorkStep>,
     }
 
@@ -47,6 +53,16 @@ wire! {
         pub to: f64,
         pub thickest: f64,
         pub thinnest: f64,
+        /// What could take its place.
+        pub from_stock: Option<FromStock>,
+    }
+
+    /// A sheet or a shim in the place of a strip, and how far it stays under the strip's line at most.
+    pub struct FromStock {
+        pub called: f64,
+        pub actual: f64,
+        pub plywood: bool,
+        pub under: f64,
     }
 
     pub struct BoardView {

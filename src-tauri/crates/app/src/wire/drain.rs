@@ -1,6 +1,6 @@
 //! Where the drain may go.
 
-use super::{Verdict, wire, words};
+use super::{FallPlan, Verdict, wire, words};
 
 words! {
     /// What stands against a drain at a place, the gravest.
@@ -8,8 +8,22 @@ words! {
         Free,
         Wall,
         Joist,
+        /// The trough of a line drain hangs below the tops of the joists, over one of them.
+        Trough,
         Fall,
         Trap,
+    }
+
+    /// What is known of the trough of a line drain.
+    pub enum TroughStanding {
+        /// Its size was not put in: its outlet alone is looked at.
+        NotTyped,
+        /// Without layers nobody knows how much of it the floor holds.
+        NoLayers,
+        /// The floor over the joists holds it.
+        Held,
+        /// It hangs below the tops of the joists.
+        Sunk,
     }
 }
 
@@ -22,6 +36,9 @@ wire! {
         /// The place that is looked at; where the drain is if absent.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub at: Option<(f64, f64)>,
+        /// What is tried out; the room's own if absent.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub plan: Option<FallPlan>,
     }
 
     pub struct DrainView {
@@ -38,8 +55,18 @@ wire! {
         pub nearest: Option<DrainPlace>,
         pub hole: f64,
         pub clearance: f64,
+        /// Where a line drain at the place would begin and end.
+        pub line: Option<((f64, f64), (f64, f64))>,
+        /// Of a line drain over joists.
+        pub trough: Option<TroughView>,
         /// How far the whole shower moves for the hole to clear the joists; positive toward the greater coordinate.
         pub slide: Option<f64>,
+    }
+
+    /// The trough of a line drain: how far its underside lies below the tops of the joists, negative above them.
+    pub struct TroughView {
+        pub standing: TroughStanding,
+        pub below: Option<f64>,
     }
 
     /// A drain at a place and what it costs there.

@@ -1,6 +1,6 @@
 //! What the record holds besides readings: tests, photographs, what lies behind the surfaces, people.
 
-use super::{RuleRef, Verdict, wire, words};
+use super::{AsBuilt, RuleRef, Verdict, wire, words};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use ts_rs::TS;
@@ -255,6 +255,7 @@ pub enum EntryKind {
     Note(Note),
     Person(Person),
     SignOff(SignOff),
+    AsBuilt(AsBuilt),
 }
 
 words! {
@@ -356,10 +357,5 @@ wire! {
         /// What a new flood test is asked to hold.
         pub flood_hours: f64,
         pub flood_depth: f64,
-    }
-
-    /// The entries of a room that are no tests.
-    pub struct EntriesView {
-        pub entries: Vec<RecordEntry>,
     }
 }

@@ -113,6 +113,11 @@ wire! {
         pub close: Vec<String>,
         /// Whether all the rest lies in one plane within the limit.
         pub rest_even: bool,
+        /// Whether it is a floor that is to be flat: then its highs and lows are told, not its lines.
+        pub floor: bool,
+        /// The longest edge of the tile that is to be laid on it.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub tile_edge: Option<f64>,
         pub read: u32,
         pub points: u32,
         /// What the gauges say, where the bar was laid: they decide how flat it is.

@@ -5,6 +5,7 @@
 
 mod advice;
 mod backup;
+mod behind;
 mod build_up;
 mod commands;
 mod crew;
@@ -15,6 +16,7 @@ mod entries;
 mod fall;
 mod findings;
 mod height;
+mod incoming;
 mod plan;
 mod pour;
 mod readings;
@@ -27,6 +29,7 @@ mod works;
 
 pub use advice::*;
 pub use backup::*;
+pub use behind::*;
 pub use build_up::*;
 pub use commands::*;
 pub use crew::*;
@@ -37,6 +40,7 @@ pub use entries::*;
 pub use fall::*;
 pub use findings::*;
 pub use height::*;
+pub use incoming::*;
 pub use plan::*;
 pub use pour::*;
 pub use readings::*;

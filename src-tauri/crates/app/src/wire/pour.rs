@@ -1,6 +1,6 @@
 //! What a pour comes to: how much, how deep, how heavy.
 
-use super::{Pour, Provenance, Verdict, wire};
+use super::{MapBand, Pour, Provenance, Verdict, wire};
 
 wire! {
     pub struct PourAsk {
@@ -27,6 +27,8 @@ wire! {
         pub load: Option<f64>,
         pub load_deepest: Option<f64>,
         pub depths: Vec<PourDepth>,
+        /// The floor in bands below its top; empty for a bed.
+        pub bands: Vec<MapBand>,
         /// Against the product's sheet and what the floor may carry.
         pub least: Option<PourLimit>,
         pub most: Option<PourLimit>,

@@ -64,6 +64,8 @@ pub struct Requests {
     /// Everything about a room in one file.
     pub everything: (OfRoom, FileBytes),
     pub readings_import: (CsvAsk, Imported),
+    /// What a table of readings would bring in.
+    pub readings_look: (CsvAsk, CsvLook),
     /// Where to lay the straightedge, and what the gauges found.
     pub straightedge_walk: (OfSurvey, StraightedgeWalk),
     /// The facets between the readings.
@@ -90,6 +92,8 @@ pub struct Requests {
     pub tests: (OfRoom, TestsView),
     /// What its record holds besides readings and tests.
     pub entries: (OfRoom, EntriesView),
+    /// How far places tapped on the plan are from two walls.
+    pub places: (PlacesAsk, PlacesView),
     pub photograph_add: (PhotographAsk, Written),
     /// A photograph made small.
     pub photograph: (OfPhotograph, FileBytes),
@@ -154,6 +158,7 @@ pub struct Commands {
     pub ledges_set: LedgesSet,
     pub tiling_set: TilingSet,
     pub door_set: DoorSet,
+    pub stock_set: StockSet,
     pub target_set: TargetSet,
     pub tick_set: TickSet,
     pub entry_put: EntryPut,

@@ -92,6 +92,8 @@ wire! {
         /// How far its middle was moved to the module.
         pub moved_across: f64,
         pub moved_up: f64,
+        /// Its opening reaches over an edge of the wall.
+        pub outside: bool,
     }
 
     pub struct LippageView {

@@ -13,6 +13,10 @@ words! {
         TenMillimetres,
         HundredMillimetres,
         SwappedDigits,
+        /// The sign the other way round.
+        Sense,
+        /// The other edge of the line than before.
+        LineEdge,
     }
 }
 
@@ -79,12 +83,22 @@ wire! {
         pub read: u32,
         pub points: u32,
         pub archived: bool,
+        /// When it was last changed.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub last: Option<String>,
+        /// How it stands; absent where nobody has judged it since its last change.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub verdict: Option<Verdict>,
     }
 
     pub struct RoomsView {
         pub rooms: Vec<RoomCard>,
         /// How many rooms there are that match, these among them.
         pub found: u32,
+        /// How many rooms there are, whatever was asked.
+        pub all: u32,
+        /// How many of those asked for by verdict are still to be judged: ask again.
+        pub unjudged: u32,
         /// The demo rooms that can be opened as a copy.
         pub demos: Vec<DemoCard>,
         /// What was found wrong with the file of rooms, and the way out.
@@ -282,6 +296,15 @@ wire! {
         pub device: String,
         pub command: String,
         pub subject: Option<String>,
+        /// What was read, as it was entered.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub entered: Option<String>,
+        /// What it was read with.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub instrument: Option<String>,
+        /// The standard uncertainty of what was read, mm.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub sd_mm: Option<f64>,
         pub undoes: Option<String>,
         pub hash: String,
     }
@@ -324,16 +347,6 @@ wire! {
         pub kind: String,
     }
 
-    /// Asks for rooms.
-    pub struct RoomsAsk {
-        /// Words that each stand somewhere in name, place or day.
-        #[serde(skip_serializing_if = "Option::is_none", default)]
-        pub text: Option<String>,
-        /// So many at most, the newest first.
-        #[serde(skip_serializing_if = "Option::is_none", default)]
-        pub most: Option<u32>,
-    }
-
     pub struct ImportAsk {
         /// The id of the write.
         pub id: String,
@@ -355,21 +368,6 @@ wire! {
         pub as_room: Option<String>,
     }
 
-    /// What a file would bring in.
-    pub struct FileLook {
-        pub room: RoomHead,
-        pub readings: u32,
-        /// The entries of its journal; none in a file written by hand.
-        pub entries: u32,
-        /// When its last entry was made.
-        #[serde(skip_serializing_if = "Option::is_none", default)]
-        pub last: Option<String>,
-        pub here: Here,
-        /// Why it cannot be relied on; absent where it holds.
-        #[serde(skip_serializing_if = "Option::is_none", default)]
-        pub fault: Option<String>,
-    }
-
     /// What a file proves.
     pub struct Verified {
         pub room: String,
@@ -383,12 +381,6 @@ wire! {
         pub head: String,
         /// What is carried inside and is as it was written.
         pub files: Vec<String>,
-    }
-
-    pub struct CsvAsk {
-        pub id: String,
-        pub room: String,
-        pub csv: String,
     }
 
     pub struct Imported {

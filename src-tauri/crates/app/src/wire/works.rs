@@ -51,6 +51,30 @@ wire! {
         pub tiling: Option<Tiling>,
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub door: Option<DoorHeights>,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub stock: Option<StockList>,
+    }
+
+    /// What sheets and shims there are, as they are called and as they measure.
+    pub struct StockList {
+        pub pieces: Vec<StockPiece>,
+        /// Strips that such a piece fits come from it rather than being ripped.
+        #[serde(default)]
+        pub in_place: bool,
+    }
+
+    /// A sheet or a shim.
+    pub struct StockPiece {
+        pub called: f64,
+        pub actual: f64,
+        /// Ripped to the width of the joist; else a solid shim.
+        #[serde(default)]
+        pub plywood: bool,
+    }
+
+    pub struct StockSet {
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub stock: Option<StockList>,
     }
 
     /// What the hall and the door leave, all over what was read at the doorway.
@@ -116,6 +140,16 @@ wire! {
         /// How long the arm from the trap to it may be.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub trap_arm: Option<f64>,
+        /// The body of a line drain.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub trough: Option<Trough>,
+    }
+
+    /// The body of a line drain, from its sheet.
+    pub struct Trough {
+        pub wide: f64,
+        /// From its grate down to its underside.
+        pub deep: f64,
     }
 
     /// A bench, a shelf, a sill: read at its back and its front, or with a level on it.

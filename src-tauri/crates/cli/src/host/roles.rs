@@ -37,12 +37,13 @@ const LOOKS: &[&str] = &[
     "tests",
     "entries",
     "photograph",
+    "places",
     "crew",
     "crew-here",
 ];
 
 /// What changes a room.
-const WRITES: &[&str] = &["write", "undo", "photograph-add", "readings-import", "seal"];
+const WRITES: &[&str] = &["write", "undo", "photograph-add", "readings-look", "readings-import", "seal"];
 
 /// What decides about the rooms themselves: a writer does not bring in or put away a whole room.
 const HOME_COMMANDS: &[&str] = &["room-import", "room-archive"];

@@ -27,6 +27,21 @@ impl<Access> Rows<'_, Document, Access> {
     }
 }
 
+impl<Access> Rows<'_, Document, Access> {
+    /// The entries of all rooms in whose JSON this text stands, in names of fields and digests too; ASCII letters of
+    /// either case.
+    pub fn entries_with(&self, text: &str) -> Result<Vec<Document>, StoreError> {
+        self.list(include_str!("holding.sql"), [like(text)], take)
+    }
+}
+
+/// A pattern that holds the text anywhere.
+pub(crate) fn like(text: &str) -> String {
+    let escaped = |c: char| "\\%_".contains(c).then_some('\\').into_iter().chain([c]);
+    let plain: String = text.chars().flat_map(escaped).collect();
+    format!("%{plain}%")
+}
+
 impl Rows<'_, Document, ReadWrite> {
     /// Puts a document in the place of the one of its name.
     ///

@@ -46,6 +46,13 @@ impl Read<'_> {
         Ok(self.private_text(text)?.map(|private| private.value))
     }
 
+    /// The digests of the private texts in which this text stands; ASCII letters of either case.
+    pub fn private_with(&self, text: &str) -> Result<Vec<String>, StoreError> {
+        let pattern = crate::documents::like(text);
+        let found = list(self.connection, include_str!("holding.sql"), [pattern], take)?;
+        Ok(found.into_iter().map(|text| text.digest).collect())
+    }
+
     /// Every private text whose digest is no longer that of its salt and value.
     pub(crate) fn changed_private_texts(&self) -> Result<Vec<String>, StoreError> {
         let all = list(self.connection, include_str!("all.sql"), [], take)?;

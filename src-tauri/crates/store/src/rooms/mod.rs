@@ -7,6 +7,7 @@ use crate::access::{ReadWrite, Rows};
 use crate::columns::Columns;
 use crate::error::StoreError;
 use crate::id::RoomId;
+use crate::journal::ChainHash;
 
 /// A room and where its journal leads.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,6 +26,16 @@ impl Room {
     pub fn new(id: impl Into<RoomId>, name: &str, units: Units, created_at: &str) -> Self {
         Self { id: id.into(), name: name.into(), place: None, units, created_at: created_at.into(), archived_at: None }
     }
+}
+
+/// A room as a list of rooms shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Listed {
+    pub room: Room,
+    /// The private text of its place, where it is kept.
+    pub place: Option<String>,
+    /// When its journal was last written, and the hash it then had; none for a room that is not in the journal.
+    pub last: Option<(String, ChainHash)>,
 }
 
 /// The units in which a room is read and answered.
@@ -57,6 +68,17 @@ impl<Access> Rows<'_, Room, Access> {
     /// Every room, archived ones too, in the order they were made.
     pub fn all(&self) -> Result<Vec<Room>, StoreError> {
         self.list(include_str!("all.sql"), [], take)
+    }
+}
+
+impl<Access> Rows<'_, Room, Access> {
+    /// Every room with its place and its last change, the newest first.
+    pub fn listed(&self) -> Result<Vec<Listed>, StoreError> {
+        self.list(include_str!("listed.sql"), [], |columns| {
+            let (room, revealed): (_, Option<String>) = (take(columns)?, columns.take()?);
+            let (at, hash): (Option<String>, Option<ChainHash>) = (columns.take()?, columns.take()?);
+            Ok(Listed { place: revealed.or_else(|| room.place.clone()), last: at.zip(hash), room })
+        })
     }
 }
 

@@ -21,7 +21,7 @@ pub enum Drain {
 }
 
 impl Drain {
-    /// Its two ends in the plan in mm, the same place twice for a point; none where it is told by readings or is several.
+    /// Its two ends in the plan in mm, the same place twice for a point; none where it is readings or is several.
     pub(crate) fn ends(&self) -> Option<[[f64; 2]; 2]> {
         match self {
             Drain::Point(at) => Some([plan(at), plan(at)]),
@@ -91,6 +91,9 @@ pub(crate) fn drained(
     Ok(Drained { mesh, outlets, open, set_in, line })
 }
 
+/// Two ends of a line in the plan in mm.
+type Line = [[f64; 2]; 2];
+
 /// Where a reading stands in the mesh.
 fn corner(surface: &Triangulation, vertex: usize) -> Result<usize, NoDrainage> {
     let place = surface.place_of(vertex).filter(|&place| surface.mesh.is_corner(place));
@@ -102,7 +105,7 @@ fn set_in(
     surface: &Triangulation,
     knife: &mut Knife<'_>,
     drain: &Drain,
-) -> Result<(Vec<usize>, Option<[[f64; 2]; 2]>), NoDrainage> {
+) -> Result<(Vec<usize>, Option<Line>), NoDrainage> {
     match drain {
         Drain::Vertices(vertices) => {
             let places = vertices.iter().map(|&vertex| corner(surface, vertex)).collect::<Result<Vec<usize>, _>>()?;
