@@ -6,8 +6,8 @@
 mod arguments;
 mod backup;
 mod compute;
+mod crew;
 mod devices;
-mod host;
 mod print;
 mod rooms;
 
@@ -45,7 +45,7 @@ fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
         Verb::Backup { to } => backup::backup(&rooms::open(home)?, to),
         Verb::Restore { file, look } => backup::restore(home, &file, look),
         Verb::Devices(verb) => devices::devices(verb, home),
-        Verb::Host { port } => host::serve(rooms::open(home)?, port),
+        Verb::Host(words) => crew::serve(home, words),
     }
 }
 
