@@ -67,9 +67,8 @@ fn merged(queues: &[Vec<(&'static str, String)>], order: &[(Index, u8)]) -> (Roo
     let room =
         serde_json::from_str::<serde_json::Value>(&demo).expect("JSON")["room"].as_str().expect("id").to_string();
     let mut next = vec![0; queues.len()];
-    let mut order = order.iter().cycle();
     let mut last = 0;
-    while let Some((who, again)) = order.next() {
+    for (who, again) in order.iter().cycle() {
         let left: Vec<usize> = (0..queues.len()).filter(|phone| next[*phone] < queues[*phone].len()).collect();
         if left.is_empty() {
             break;
