@@ -244,6 +244,17 @@ fn from_walls(walls: &[FromWall], say: Say) -> String {
     told.collect::<Vec<_>>().join(", ")
 }
 
+/// A time as it was written, to the minute, for a reader: `2026-03-14 08:03 (UTC-05:00)`.
+pub fn moment(time: &str) -> String {
+    let told = || {
+        let (day, rest) = time.split_once('T')?;
+        let minute = rest.get(..5)?;
+        let offset = rest.find(['+', '-', 'Z']).and_then(|at| rest.get(at..))?;
+        Some(format!("{day} {minute} (UTC{})", offset.trim_start_matches('Z')))
+    };
+    told().unwrap_or_else(|| time.to_string())
+}
+
 /// Where a rule comes from: `ANSI …, check your edition`, `common practice`, `set by you`.
 pub fn source(rule: &RuleRef) -> String {
     match rule.provenance {
@@ -357,4 +368,17 @@ pub fn strip(strip: &StripView, say: Say) -> String {
     };
     let figures: Vec<String> = strip.figures.iter().enumerate().map(figure).collect();
     format!("{} to {}: {}", say.bare(strip.from), say.length(strip.to), figures.join(", "))
+}
+
+#[cfg(test)]
+mod in_words {
+    use super::moment;
+
+    #[test]
+    fn a_time_is_told_to_the_minute_with_its_offset() {
+        assert_eq!(moment("2026-03-14T08:03:00-05:00"), "2026-03-14 08:03 (UTC-05:00)");
+        assert_eq!(moment("2026-03-14T08:03:00.25+01:00"), "2026-03-14 08:03 (UTC+01:00)");
+        assert_eq!(moment("2026-03-14T08:03:00Z"), "2026-03-14 08:03 (UTC)");
+        assert_eq!(moment("some day"), "some day");
+    }
 }
