@@ -45,7 +45,7 @@ fn room_file(n: usize) -> String {
 }
 
 fn rooms() -> bool {
-    let app = App::in_memory(Clock::fixed("2031-04-02T08:00:00Z", "keeping")).expect("rooms in memory");
+    let app = App::in_memory(Clock::fixed("2031-04-02T08:00:00+00:00", "keeping")).expect("rooms in memory");
     for n in 0..ROOMS {
         let ask = app::wire::ImportAsk { id: format!("i{n}"), file: room_file(n), as_room: None };
         app.import_room(&ask).expect("a room");
@@ -67,7 +67,7 @@ fn rooms() -> bool {
 
 fn record() -> bool {
     let folder = tempfile::tempdir().expect("a folder");
-    let app = App::open(folder.path(), Clock::fixed("2031-04-02T08:00:00Z", "keeping")).expect("rooms");
+    let app = App::open(folder.path(), Clock::fixed("2031-04-02T08:00:00+00:00", "keeping")).expect("rooms");
     let room = site_tests::demo(&app, "kestrel");
     for n in 0..PHOTOGRAPHS {
         let picture = RgbImage::from_fn(4000, 3000, |x, y| Rgb([(x * y % 251) as u8, (x ^ y) as u8, (n * 5) as u8]));

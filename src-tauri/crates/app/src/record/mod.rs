@@ -191,7 +191,9 @@ fn title(findable: &Findable<'_>, now: &str) -> Result<TitleBlock, Refusal> {
 /// The moment of an RFC 3339 time, in its own offset.
 pub(crate) fn moment(time: &str) -> Result<Moment, Refusal> {
     let unreadable = || Refusal::out_of_range("at", "a time with its offset, like 2031-04-02T07:31:05-05:00");
-    let parts = jiff::fmt::strtime::parse("%Y-%m-%dT%H:%M:%S%:z", time).map_err(|_| unreadable())?;
+    let utc = time.strip_suffix('Z').map(|time| format!("{time}+00:00"));
+    let parts = jiff::fmt::strtime::parse("%Y-%m-%dT%H:%M:%S%.f%:z", utc.as_deref().unwrap_or(time));
+    let parts = parts.map_err(|_| unreadable())?;
     let date = parts.to_datetime().map_err(|_| unreadable())?;
     let offset = parts.offset().map_or(0, |offset| offset.seconds() / 60);
     let small = |number: i8| u8::try_from(number).unwrap_or(0);
@@ -241,4 +243,18 @@ fn carried(file: &RoomFile, room: FileText, originals: &[Original]) -> Result<Ve
     let about = "The SHA-256 of each of them.";
     all.push(of(sums::NAME.to_string(), "text/plain", list, Relationship::Supplement, about));
     Ok(all)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::moment;
+
+    #[test]
+    fn any_time_with_its_offset_is_a_moment() {
+        let same = moment("2031-04-02T08:00:00+00:00").expect("a moment");
+        for text in ["2031-04-02T08:00:00Z", "2031-04-02T08:00:00.125Z", "2031-04-02T08:00:00.5+00:00"] {
+            assert_eq!(moment(text).expect(text), same, "{text}");
+        }
+        assert!(moment("2031-04-02T08:00:00").is_err());
+    }
 }
