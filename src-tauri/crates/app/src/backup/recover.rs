@@ -77,7 +77,7 @@ fn make_anew(folder: &Path, work: &Path, clock: Clock) -> Result<Recovered, Refu
     let rooms = folder.join(ROOMS);
     let (spare, salvageable) = (work.join("spare"), work.join("salvage"));
     let failed = |error: io::Error| unwritten(&rooms, &error);
-    [&spare, &salvageable].iter().try_for_each(|part| fs::create_dir_all(part)).map_err(failed)?;
+    [&spare, &salvageable].iter().try_for_each(fs::create_dir_all).map_err(failed)?;
     // Copied before it is looked into: looking moves the log into the file.
     copy_all(&rooms, &spare.join(ROOMS)).and_then(|()| copy_all(&rooms, &salvageable.join(ROOMS))).map_err(failed)?;
     check_damaged(&rooms)?;
