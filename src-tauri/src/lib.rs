@@ -10,11 +10,23 @@ use tauri::{App, AppHandle, Emitter, Manager, State, WebviewUrl, WebviewWindowBu
 /// Opens the window and stays until it is closed.
 #[cfg_attr(mobile, tauri::mobile_entry_point)]
 pub fn run() {
-    tauri::Builder::default()
+    with_the_phones_own(tauri::Builder::default())
         .setup(|program| Ok(open(program)?))
         .invoke_handler(tauri::generate_handler![dispatch])
         .run(tauri::generate_context!())
         .expect("the system can show a window");
+}
+
+/// What a phone has of its own: a sheet to save files by, and a motor.
+#[cfg(mobile)]
+fn with_the_phones_own(program: tauri::Builder<tauri::Wry>) -> tauri::Builder<tauri::Wry> {
+    let program = program.plugin(tauri_plugin_dialog::init()).plugin(tauri_plugin_fs::init());
+    program.plugin(tauri_plugin_haptics::init())
+}
+
+#[cfg(not(mobile))]
+fn with_the_phones_own(program: tauri::Builder<tauri::Wry>) -> tauri::Builder<tauri::Wry> {
+    program
 }
 
 /// The one window, on the page that the command line names (`#/rooms/…`), else on the list of rooms.

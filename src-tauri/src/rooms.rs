@@ -1,6 +1,7 @@
 //! The core behind the window: opened at the first request, and tried again as long as it cannot be opened.
 
 use app::{App, Clock, Kind, Refusal};
+use host::{Crew, Limits};
 use serde_json::json;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
@@ -36,6 +37,7 @@ impl Rooms {
         let app = Arc::new(App::open(&self.folder, Clock::from_environment())?);
         let listener = Arc::clone(&self.listener);
         app.on_change(Box::new(move |changes| listener(changes)));
+        Crew::lend(&app, Some(self.folder.clone()), Limits::default());
         let looked_over = Arc::clone(&app);
         thread::spawn(move || looked_over.look_over());
         *open = Some(Arc::clone(&app));

@@ -22,13 +22,13 @@ export function program() {
 }
 
 /** A host over an empty data folder: its address with the key, and the ways to stop it, kill it and start it again. */
-export async function startHost() {
+export async function startHost(words = []) {
   const home = mkdtempSync(join(tmpdir(), 'truefall-'))
   const env = { ...process.env, TRUEFALL_HOME: home }
   let child
   const host = {
     async start() {
-      child = spawn(program(), ['host', '--port', '0'], { env, stdio: ['ignore', 'pipe', 'inherit'] })
+      child = spawn(program(), ['host', '--port', '0', ...words], { env, stdio: ['ignore', 'pipe', 'inherit'] })
       host.address = await firstAddress(child)
     },
     kill: () =>

@@ -3,6 +3,7 @@ import assert from 'node:assert/strict'
 import { readFileSync } from 'node:fs'
 import { after, before, test } from 'node:test'
 import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { furnish } from './screens.mjs'
 
 let host, browser
@@ -254,3 +255,46 @@ test('a backup is saved, opened elsewhere, and what is missing taken in', async 
     await other.stop()
   }
 })
+
+for (const [locale, size, scale] of [
+  ['en-US', { width: 360, height: 780 }, '100%'],
+  ['en-US', { width: 1280, height: 800 }, '100%'],
+  ['es', { width: 360, height: 780, colorScheme: 'dark' }, '100%'],
+  ['es', { width: 360, height: 780 }, '200%'],
+]) {
+  test(`every form of the record is large enough and whole: ${locale}, ${size.width}, ${scale}`, async () => {
+    const page = await openPage(browser, host.address, { ...size, locale })
+    const { read } = await furnish(page)
+    const measured = async () => {
+      await page.addStyleTag({ content: `html { font-size: ${scale} }` })
+      await assertTargets(page)
+      await assertFits(page)
+      await assertAccessible(page)
+    }
+    // The first key of Behind is the photograph; the others stand below it, each with a form of its own.
+    const many = await openForms(page, read, 'behind')
+    for (let k = 0; k < many; k += 1) {
+      await openForms(page, read, 'behind')
+      await page.locator('.keys button').nth(k).tap()
+      await measured()
+    }
+    await openForms(page, read, 'tests')
+    const kinds = await page.locator('.page button').count()
+    assert.ok(many >= 6 && kinds >= 5, `${many} and ${kinds}`)
+    for (let k = 0; k < kinds - 1; k += 1) {
+      await openForms(page, read, 'tests')
+      await page.locator('.page button').nth(k).tap()
+      await measured()
+    }
+    assert.deepEqual(page.wrong, [])
+  })
+}
+
+/** The keys that open the forms of a screen, and how many there are. */
+async function openForms(page, room, screen) {
+  await visit(page, '#/terms')
+  await visit(page, `#/rooms/${room}/${screen}`)
+  if (screen === 'tests') await page.locator('.page button.strong').first().tap()
+  else await page.locator('.keys button').first().waitFor()
+  return page.locator('.keys button').count()
+}

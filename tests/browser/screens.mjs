@@ -250,6 +250,8 @@ export function screens({ read, empty, fresh, metric, shower, drawn, half, halfM
     settings: ['#/settings', 'fieldset'],
     devices: ['#/devices', 'article'],
     backups: ['#/backups', '.page'],
+    crew: ['#/crew', '[data-key="open"]'],
+    display: [at(half, 'display'), '[data-now]'],
     'room-empty': [at(empty), '[data-next="plan"]'],
     'room-fresh': [at(fresh), '[data-next="structure"]'],
     room: [at(read), '[data-next]'],

@@ -2,7 +2,7 @@
 // broken, nothing wider than the glass, nothing wrong in the page.
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
-import { openPage, startBrowser, startHost } from './host.mjs'
+import { openPage, startBrowser, startHost, visit } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { Thumb } from './thumb.mjs'
 import { furnish, halfRead, halfReadMm, screens, show } from './screens.mjs'
@@ -112,4 +112,30 @@ test('next stays in sight with an unusual number in the field, and both answers 
   await page.waitForSelector('[data-question]')
   const last = await page.locator('[data-question] button').last().boundingBox()
   assert.ok(last.y + last.height <= 776, `the last answer ends at ${last.y + last.height}`)
+})
+
+/** Screens that ask the core for nothing before they stand. */
+const ASK_NOTHING = ['new', 'settings', 'terms', 'record']
+
+test('every screen says while it waits, says when the core does not answer, and stands when it does', async (t) => {
+  const { page, all } = await furnished({ width: 360, height: 780 })
+  const alert = page.locator('[role="alert"]').first()
+  for (const [name, screen] of Object.entries(all).filter(([name]) => !ASK_NOTHING.includes(name))) {
+    await t.test(name, async () => {
+      await visit(page, '#/terms')
+      const held = []
+      let silent = false
+      await page.route('**/dispatch/*', (route) => (silent ? route.abort() : held.push(route)))
+      await visit(page, screen[0])
+      await page.getByText('One moment …').first().waitFor()
+      silent = true
+      await Promise.all(held.map((route) => route.abort()))
+      await alert.waitFor()
+      await page.unroute('**/dispatch/*')
+      // Every question of the screen is asked again until all are answered.
+      const again = page.getByRole('button', { name: 'Try again' }).first()
+      while (await again.isVisible()) await again.tap({ timeout: 1000 }).catch(() => {})
+      await page.waitForSelector(`main ${screen[1]}`)
+    })
+  }
 })

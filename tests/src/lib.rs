@@ -1,5 +1,8 @@
 //! What several test files need: the checkout, the program, a room to work in.
 
+pub mod shift;
+pub mod site;
+
 use app::wire::{Write, Written};
 use app::{App, Clock, Refusal};
 use std::path::{Path, PathBuf};

@@ -48,7 +48,11 @@ fn rooms_are_found_by_verdict_by_days_and_by_what_the_record_says() {
     assert_eq!(found(by(Verdict::NotTested)), ["attic"], "nothing is judged before there is a plan");
     assert!(found(by(Verdict::Within)).is_empty());
     let text = |text: &str| RoomsAsk { text: Some(text.into()), ..RoomsAsk::default() };
-    assert_eq!(found(text("b-7 12%")), [banksia.clone()], "a batch is what is looked for when one is called back");
+    assert_eq!(
+        found(text("b-7 12%")),
+        std::slice::from_ref(&banksia),
+        "a batch is what is looked for when one is called back"
+    );
     assert!(found(text("product")).is_empty(), "the names of fields are nobody's words");
     let until = |day: &str| RoomsAsk { until: Some(day.into()), ..RoomsAsk::default() };
     assert_eq!(found(until("2019")), ["attic"]);

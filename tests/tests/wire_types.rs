@@ -7,7 +7,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use app::Refusal;
-use app::wire::{Changes, Commands, Requests, RoomFile};
+use app::wire::{Changes, Commands, CrewJoin, Requests, RoomFile};
 use ts_rs::{Config, TS};
 
 fn top() -> PathBuf {
@@ -34,6 +34,7 @@ fn the_types_of_the_screens_are_current() {
     Commands::export_all(&config).expect("commands");
     Changes::export_all(&config).expect("changes");
     Refusal::export_all(&config).expect("refusal");
+    CrewJoin::export_all(&config).expect("joining");
     RoomFile::export_all(&config).expect("room file");
     let (made, kept) = (types_in(fresh.path()), top().join("ui/src/bridge/generated"));
     if update() {

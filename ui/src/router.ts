@@ -29,13 +29,16 @@ export const roomPages = [
   'history',
   'rules',
   'devices',
+  'display',
 ] as const
 export type RoomPage = (typeof roomPages)[number]
 
+/** The pages of no room. */
+const plainPages = ['new', 'settings', 'devices', 'terms', 'backups', 'crew', 'join'] as const
+type PlainPage = (typeof plainPages)[number]
+
 /** Where one is. Pages of a room name it; a survey or an alternative may follow. */
-export type Route =
-  | { page: 'rooms' | 'new' | 'settings' | 'devices' | 'terms' | 'backups' }
-  | { page: RoomPage; room: string; part?: string }
+export type Route = { page: 'rooms' | PlainPage } | { page: RoomPage; room: string; part?: string }
 
 /** The route that an address fragment names; anything unknown leads to the rooms. */
 export function routeOf(hash: string): Route {
@@ -67,8 +70,8 @@ export function goInstead(route: Route): void {
   location.replace(hashOf(route))
 }
 
-function isPlainPage(page: string): page is 'new' | 'settings' | 'devices' | 'terms' | 'backups' {
-  return ['new', 'settings', 'devices', 'terms', 'backups'].includes(page)
+function isPlainPage(page: string): page is PlainPage {
+  return (plainPages as readonly string[]).includes(page)
 }
 
 function isRoomPage(page: string): page is RoomPage {

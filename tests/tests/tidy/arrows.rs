@@ -8,7 +8,7 @@ use std::process::Command;
 
 /// What each package of the workspace may use of the others.
 const ARROWS: &[(&str, &[&str])] = &[
-    ("shell", &["app"]),
+    ("shell", &["app", "cli"]),
     ("cli", &["app"]),
     ("app", &["store", "bluetooth", "report", "survey"]),
     ("store", &["survey"]),
@@ -16,7 +16,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("report", &["survey"]),
     ("survey", &[]),
     ("tasks", &[]),
-    ("site-tests", &["app", "bluetooth", "report", "store", "survey"]),
+    ("site-tests", &["app", "bluetooth", "cli", "report", "store", "survey"]),
 ];
 
 /// Libraries that stand for one concern, and the one package that may use each.

@@ -42,8 +42,11 @@ fn only_the_shell_speaks_of_the_window_library() {
 fn the_window_may_do_two_things() {
     let granted = &read("src-tauri/capabilities/main.json")["permissions"];
     assert_eq!(*granted, json!(["core:event:allow-listen", "core:event:allow-unlisten", "allow-dispatch"]));
-    let only = std::fs::read_dir(top().join("src-tauri/capabilities")).expect("it is a folder").count();
-    assert_eq!(only, 1, "there is one list of capabilities");
+    let phone = read("src-tauri/capabilities/phone.json");
+    assert_eq!(phone["platforms"], json!(["android", "iOS"]), "the second list is for phones alone");
+    assert_eq!(phone["permissions"], json!(["dialog:allow-save", "fs:allow-write-file", "haptics:allow-vibrate"]));
+    let lists = std::fs::read_dir(top().join("src-tauri/capabilities")).expect("it is a folder").count();
+    assert_eq!(lists, 2, "there are two lists of capabilities");
 }
 
 #[test]

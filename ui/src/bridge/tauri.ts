@@ -7,6 +7,31 @@ export function inWindow(): boolean {
   return '__TAURI_INTERNALS__' in globalThis
 }
 
+/** Whether that window fills a phone. */
+function onPhone(): boolean {
+  return inWindow() && /android|iphone|ipad/i.test(navigator.userAgent)
+}
+
+/** Saves a file by the phone's own sheet, and says whether it could: elsewhere the browser is handed it. */
+export async function savedByPhone(blob: Blob, name: string): Promise<boolean> {
+  if (!onPhone()) return false
+  const [{ save }, { writeFile }] = await Promise.all([
+    import('@tauri-apps/plugin-dialog'),
+    import('@tauri-apps/plugin-fs'),
+  ])
+  const path = await save({ defaultPath: name })
+  // To change one's mind is no mistake.
+  if (path) await writeFile(path, new Uint8Array(await blob.arrayBuffer()))
+  return true
+}
+
+/** Lets the device be felt for so many milliseconds, where it has a motor. */
+export async function buzz(milliseconds: number): Promise<void> {
+  if (!onPhone()) return void navigator.vibrate?.(milliseconds)
+  const { vibrate } = await import('@tauri-apps/plugin-haptics')
+  await vibrate(milliseconds)
+}
+
 /** The core in the same process, by one command and one event. */
 export function tauriBridge(): Bridge {
   return {

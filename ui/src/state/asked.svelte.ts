@@ -2,6 +2,9 @@ import { bridge, type Answered, type Asked as AskedBody } from '../bridge/bridge
 import type { Requests } from '../bridge/generated/Requests'
 import { refusedBy, type Refused } from '../bridge/refused'
 
+/** What is told of under a name of its own. */
+const OF_NO_ROOM: string[] = ['devices', 'crew']
+
 /**
  * The answer to one request, asked again after every change it depends on.
  * The last answer stays while a new one is under way, and when that one is refused.
@@ -47,8 +50,8 @@ export class Asked<K extends keyof Requests> {
   }
 
   #concerns(room: string): boolean {
-    // The instruments change often and are no room.
-    if (room === 'devices' || this.name === 'devices') return !room || room === this.name
+    // The instruments and the crew change often and are no rooms.
+    if (OF_NO_ROOM.includes(room) || OF_NO_ROOM.includes(this.name)) return !room || room === this.name
     const body = this.body() as { room?: string }
     return !room || body.room === undefined || body.room === room
   }

@@ -1,5 +1,6 @@
 import type { DeviceReading } from '../bridge/generated/DeviceReading'
 import type { Units } from '../bridge/generated/Units'
+import { UNREAD } from '../bridge/unread'
 import { mixed, reduced, unitsOf, type Shown } from '../units'
 
 export type Feel = '' | 'strong' | 'shy'
@@ -152,7 +153,7 @@ export class Entry {
   /** Empty but for the whole inch of the length just kept. */
   hold(mm: number): void {
     this.clear()
-    if (this.units !== 'in') return
+    if (this.units !== 'in' || mm === UNREAD) return
     const { minus, whole } = mixed(mm, 32)
     this.minus = minus
     this.digits = `${whole}`

@@ -1,5 +1,6 @@
 import { another, chalk, checks, compare, method, moved } from './en-US/checks'
 import { buildUp } from './en-US/build-up'
+import { crew } from './en-US/crew'
 import { devices } from './en-US/devices'
 import { findings, map, profile, solid } from './en-US/findings'
 import { approvals, cutList, forbids, height, why } from './en-US/height'
@@ -21,6 +22,7 @@ export const enUS = {
   room,
   plan,
   structure,
+  crew,
   readings,
   devices,
   buildUp,

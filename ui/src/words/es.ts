@@ -1,6 +1,7 @@
 import type { enUS } from './en-US'
 import { another, chalk, checks, compare, method, moved } from './es/checks'
 import { buildUp } from './es/build-up'
+import { crew } from './es/crew'
 import { devices } from './es/devices'
 import { findings, map, profile, solid } from './es/findings'
 import { approvals, cutList, forbids, height, why } from './es/height'
@@ -22,6 +23,7 @@ export const es: typeof enUS = {
   room,
   plan,
   structure,
+  crew,
   readings,
   devices,
   buildUp,

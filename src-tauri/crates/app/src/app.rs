@@ -2,6 +2,7 @@
 
 use crate::clock::Clock;
 use crate::commands::{self, Page};
+use crate::crew::Crew;
 use crate::hex;
 use crate::instruments::{self, Instruments, locked};
 use crate::photographs::Shelf;
@@ -10,7 +11,7 @@ use crate::standings::Standings;
 use crate::wire::{Changes, Write, Written};
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex};
+use std::sync::{Arc, Mutex, OnceLock};
 use store::{Entry, EntryId, Inverse, RoomId, Store, StoreError, Tx};
 
 /// Who is told of a change: the JSON of [`Changes`].
@@ -28,6 +29,8 @@ pub struct App {
     pub(crate) standings: Standings,
     pub(crate) instruments: Instruments,
     pub(crate) listeners: Arc<Mutex<Vec<Listener>>>,
+    /// What opens the rooms to other devices, where something can.
+    pub(crate) crew: OnceLock<Arc<dyn Crew>>,
     device: String,
     trouble: Mutex<Option<String>>,
 }
@@ -93,6 +96,7 @@ impl App {
             standings: Standings::of(None),
             instruments,
             listeners,
+            crew: OnceLock::new(),
             device,
             trouble,
         }
@@ -146,6 +150,11 @@ impl App {
     /// # Errors
     /// `not-found` where nothing is left to undo.
     pub fn undo(&self, id: &str, room: &str) -> Result<Written, Refusal> {
+        self.undo_as(id, room, None)
+    }
+
+    /// The same for a person, whose own change it must have been.
+    pub(crate) fn undo_as(&self, id: &str, room: &str, person: Option<&str>) -> Result<Written, Refusal> {
         let (at, room_id) = (self.clock.now(), RoomId::from(room));
         let written = self.store.write(|tx| {
             if let Some(known) = tx.entry(&EntryId::from(id))? {
@@ -156,8 +165,12 @@ impl App {
             else {
                 return Err(Refusal::new(Kind::NotFound, "There is nothing left to undo in this room."));
             };
+            if person.is_some() && last.entry.person.as_deref() != person {
+                return Err(Refusal::new(Kind::NotAllowed, "The last change here was somebody else's."));
+            }
             let entry = Entry::new(id, &at, &self.device, &inverse.command, inverse.payload).in_room(&room_id);
-            record(tx, Entry { form: inverse.form, undoes: Some(last.entry.id), ..entry })
+            let person = person.map(str::to_string);
+            record(tx, Entry { form: inverse.form, undoes: Some(last.entry.id), person, ..entry })
         })?;
         Ok(self.tell(room, written))
     }

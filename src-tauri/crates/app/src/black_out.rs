@@ -21,13 +21,20 @@ pub(crate) fn black_out(file: RoomFile) -> Result<RoomFile, Refusal> {
         );
         return Err(Refusal::new(Kind::NotReady, message).field("room.place"));
     }
+    let in_plain = |name: &str| file.journal.iter().flatten().any(|entry| entry.payload.contains(name));
+    let mut readings = file.readings;
+    for by in readings.iter_mut().filter_map(|reading| reading.by.as_mut()) {
+        if let Some(digest) = digests.get(by).filter(|_| !in_plain(by)) {
+            by.clone_from(digest);
+        }
+    }
     let mut entries = file.entries;
     for text in entries.iter_mut().filter_map(private_text) {
         if let Some(digest) = digests.get(text) {
             text.clone_from(digest);
         }
     }
-    Ok(RoomFile { room: RoomHead { place: None, ..file.room }, entries, private: Vec::new(), ..file })
+    Ok(RoomFile { room: RoomHead { place: None, ..file.room }, entries, readings, private: Vec::new(), ..file })
 }
 
 /// The text of an entry that is private, where it has one.

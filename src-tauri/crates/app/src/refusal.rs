@@ -59,6 +59,13 @@ pub enum Kind {
     WrongHeader,
     TooManyRows,
     NotReady,
+    // other devices at the same rooms
+    /// The device has not joined, or was turned away.
+    NotJoined,
+    /// The device may look, not do this.
+    NotAllowed,
+    /// Too much at once: a little later it may be done.
+    TooOften,
     // the place where rooms are kept
     Damaged,
     NotOurs,

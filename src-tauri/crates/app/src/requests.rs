@@ -1,6 +1,7 @@
 //! The one request table: what every front end may ask, by name, in JSON.
 
 use crate::app::App;
+use crate::crew::CrewOrder;
 use crate::instruments::Order;
 use crate::json;
 use crate::refusal::{Kind, Refusal};
@@ -91,6 +92,13 @@ requests! {
     "device-practice" (DevicePractice) -> DevicesView = |app, ask| app.order(Order::Practice(ask));
     "device-teach" (DeviceTeach) -> DevicesView = |app, ask| app.order(Order::Teach(ask));
     "device-taught" (DeviceTaught) -> DevicesView = |app, ask| app.order(Order::Taught(ask));
+    "crew" (Nothing) -> CrewView = |app, _| app.crew_order(CrewOrder::Look);
+    "crew-open" (CrewOpen) -> CrewView = |app, ask| app.crew_order(CrewOrder::Open(ask));
+    "crew-close" (Nothing) -> CrewView = |app, _| app.crew_order(CrewOrder::Close);
+    "crew-draw" (CrewDraw) -> CrewView = |app, ask| app.crew_order(CrewOrder::Draw(ask));
+    "crew-change" (CrewChange) -> CrewView = |app, ask| app.crew_order(CrewOrder::Change(ask));
+    "crew-revoke" (CrewRevoke) -> CrewView = |app, ask| app.crew_order(CrewOrder::Revoke(ask));
+    "crew-here" (CrewHere) -> CrewView = |app, ask| app.crew_order(CrewOrder::Here(ask));
 }
 
 fn unknown(name: &str) -> Refusal {

@@ -3,7 +3,10 @@
 pub mod build_up;
 pub mod fall;
 mod gauge;
+mod headline;
 pub mod tests;
+
+pub use headline::headline;
 
 use crate::wire::*;
 use survey::length_text::{Parts, Rounding, fraction, millimetres};
@@ -64,58 +67,6 @@ pub fn verdict(verdict: Verdict) -> &'static str {
         Verdict::Out => "out",
         Verdict::TooCloseToCall => "too close to call",
         Verdict::NotTested => "not tested",
-    }
-}
-
-/// The room's verdict in a sentence or two: what the gauges say, where the bar was laid, and then the heights.
-pub fn headline(view: &FindingsView, say: Say) -> String {
-    let headline = &view.headline;
-    let heights = not_ready(view, say).unwrap_or_else(|| by_heights(headline));
-    let Some(walk) = &headline.walk else { return heights };
-    let alone = match headline.verdict {
-        Verdict::Within => walk.verdict == Verdict::Within,
-        Verdict::Out => headline.out.is_empty(),
-        Verdict::TooCloseToCall => headline.close.is_empty(),
-        Verdict::NotTested => false,
-    };
-    let gauges = gauge::headline(walk);
-    if alone { gauges } else { format!("{gauges} {heights}") }
-}
-
-/// `Not ready for 24 in tile: one low of 3/16 in, 31 in from the door wall, 42 in from the left wall.` None for a floor
-/// that is not out, or where no place of it is.
-fn not_ready(view: &FindingsView, say: Say) -> Option<String> {
-    let headline = &view.headline;
-    let worst = view.map.marks.iter().max_by(|a, b| a.amount.total_cmp(&b.amount))?;
-    if !headline.floor || headline.verdict != Verdict::Out {
-        return None;
-    }
-    let tile = headline.tile_edge.map(|edge| format!(" for {} tile", say.length(edge))).unwrap_or_default();
-    let kind = if worst.high { "high" } else { "low" };
-    let at = format!("{kind} of {}, {}", say.length(worst.amount), from_walls(&worst.from_walls, say));
-    let counted = |high: bool| match view.map.marks.iter().filter(|mark| mark.high == high).count() {
-        0 => None,
-        1 => Some(if high { "one high" } else { "one low" }.to_string()),
-        many => Some(format!("{many} {}", if high { "highs" } else { "lows" })),
-    };
-    let all: Vec<String> = [true, false].into_iter().filter_map(counted).collect();
-    Some(match view.map.marks.len() {
-        1 => format!("Not ready{tile}: one {at}."),
-        _ => format!("Not ready{tile}: {}, the worst a {at}.", all.join(" and ")),
-    })
-}
-
-fn by_heights(headline: &Headline) -> String {
-    let names = |names: &[String]| list(names);
-    match headline.verdict {
-        Verdict::NotTested if headline.read < 3 => {
-            format!("Not read yet: {} of {} points.", headline.read, headline.points)
-        }
-        Verdict::NotTested => "Not tested: nothing here says whether the floor keeps to its limits.".to_string(),
-        Verdict::Within => "Within: the floor keeps to its limits.".to_string(),
-        Verdict::TooCloseToCall => format!("Too close to call: {}.", names(&headline.close)),
-        Verdict::Out if headline.rest_even => format!("Out: {}. The rest is one even slope.", names(&headline.out)),
-        Verdict::Out => format!("Out: {}.", names(&headline.out)),
     }
 }
 
@@ -293,6 +244,17 @@ fn from_walls(walls: &[FromWall], say: Say) -> String {
     told.collect::<Vec<_>>().join(", ")
 }
 
+/// A time as it was written, to the minute, for a reader: `2026-03-14 08:03 (UTC-05:00)`.
+pub fn moment(time: &str) -> String {
+    let told = || {
+        let (day, rest) = time.split_once('T')?;
+        let minute = rest.get(..5)?;
+        let offset = rest.find(['+', '-', 'Z']).and_then(|at| rest.get(at..))?;
+        Some(format!("{day} {minute} (UTC{})", offset.trim_start_matches('Z')))
+    };
+    told().unwrap_or_else(|| time.to_string())
+}
+
 /// Where a rule comes from: `ANSI …, check your edition`, `common practice`, `set by you`.
 pub fn source(rule: &RuleRef) -> String {
     match rule.provenance {
@@ -406,4 +368,17 @@ pub fn strip(strip: &StripView, say: Say) -> String {
     };
     let figures: Vec<String> = strip.figures.iter().enumerate().map(figure).collect();
     format!("{} to {}: {}", say.bare(strip.from), say.length(strip.to), figures.join(", "))
+}
+
+#[cfg(test)]
+mod in_words {
+    use super::moment;
+
+    #[test]
+    fn a_time_is_told_to_the_minute_with_its_offset() {
+        assert_eq!(moment("2026-03-14T08:03:00-05:00"), "2026-03-14 08:03 (UTC-05:00)");
+        assert_eq!(moment("2026-03-14T08:03:00.25+01:00"), "2026-03-14 08:03 (UTC+01:00)");
+        assert_eq!(moment("2026-03-14T08:03:00Z"), "2026-03-14 08:03 (UTC)");
+        assert_eq!(moment("some day"), "some day");
+    }
 }

@@ -114,11 +114,29 @@ pub(crate) enum Verb {
     #[command(subcommand)]
     Devices(DevicesVerb),
     /// Serve the screens to a browser on this machine.
-    Host {
-        /// The port; any free one if 0.
-        #[arg(long, default_value_t = 0)]
-        port: u16,
-    },
+    Host(HostWords),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct HostWords {
+    /// The port for this machine; any free one if 0.
+    #[arg(long, default_value_t = 0)]
+    pub(crate) port: u16,
+    /// Let other devices join with a code.
+    #[arg(long)]
+    pub(crate) open_to_crew: bool,
+    /// The addresses of this machine to open at; else all but its own.
+    #[arg(long = "at", requires = "open_to_crew")]
+    pub(crate) at: Vec<String>,
+    /// The port for the crew; else the one of the last time, or any free one.
+    #[arg(long, requires = "open_to_crew")]
+    pub(crate) crew_port: Option<u16>,
+    /// What the first device to join may do: read or write.
+    #[arg(long, requires = "open_to_crew", default_value = "read", value_parser = ["read", "write"])]
+    pub(crate) role: String,
+    /// After how long it closes by itself.
+    #[arg(long, requires = "open_to_crew", default_value_t = 240)]
+    pub(crate) minutes: u32,
 }
 
 #[derive(Debug, Subcommand)]

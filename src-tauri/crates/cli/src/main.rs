@@ -6,8 +6,8 @@
 mod arguments;
 mod backup;
 mod compute;
+mod crew;
 mod devices;
-mod host;
 mod print;
 mod rooms;
 
@@ -46,7 +46,7 @@ fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
         Verb::Restore { file, look } => backup::restore(home, &file, look),
         Verb::Recover => backup::recover(home),
         Verb::Devices(verb) => devices::devices(verb, home),
-        Verb::Host { port } => host::serve(rooms::open(home)?, port),
+        Verb::Host(words) => crew::serve(home, words),
     }
 }
 

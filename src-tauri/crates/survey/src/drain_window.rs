@@ -229,8 +229,8 @@ mod tests {
         let of = |drain: &Drain| placed(&hung, at(450.0, 60.0), drain).bars;
         assert_eq!(of(&across), [Bar::Trough(0), Bar::Trough(1)]);
         assert_eq!(of(&along(450.0)), []);
-        assert_eq!(of(&along(310.0)), [Bar::Trough(0), Bar::Fall]);
-        assert_eq!(of(&along(250.0 + 73.5)), [Bar::Fall], "just clear");
+        assert_eq!(of(&along(310.0)), [Bar::Trough(0)]);
+        assert_eq!(of(&along(250.0 + 73.5)), [], "just clear");
         assert_eq!(placed(&site(), at(450.0, 60.0), &across).bars, [], "a trough that fits in the floor");
     }
 }

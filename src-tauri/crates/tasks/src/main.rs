@@ -23,7 +23,7 @@ cargo app                      open the window on the demo room; without a displ
 cargo verify [--long] [STEP…]  check everything, or the steps named; --long adds what takes hours
 cargo run -p tasks -- setup    only bring what is missing: system packages, Node, the screens' packages
 cargo run -p tasks -- bench    how fast the decisions come, in a release build, beside numpy
-cargo run -p tasks -- phone    whether the code for instruments compiles for an Android phone
+cargo run -p tasks -- phone    whether the whole program compiles for an Android phone; also `cargo verify phone`
 cargo run -p tasks -- pictures a picture of every screen, in tests/browser/out";
 
 fn main() -> ExitCode {

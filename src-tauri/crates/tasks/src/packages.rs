@@ -51,6 +51,12 @@ pub(crate) const WATCHING: &[Need] = &[
 pub(crate) const PHONE: &[Need] = &[
     need(Probe::File("/usr/bin/rustc"), "rustc-web", "compile for a phone"),
     need(Probe::File("/usr/bin/cargo"), "cargo-web", "compile for a phone"),
+    need(Probe::Program("aarch64-linux-gnu-gcc"), "gcc-aarch64-linux-gnu", "compile what is written in C for a phone"),
+    need(
+        Probe::File("/usr/aarch64-linux-gnu/include/stdint.h"),
+        "libc6-dev-arm64-cross",
+        "compile what is written in C",
+    ),
     need(Probe::File("/usr/lib/rustlib/src/rust/library/std/Cargo.toml"), "rust-web-src", "compile for a phone"),
 ];
 

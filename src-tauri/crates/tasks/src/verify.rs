@@ -5,6 +5,7 @@ use crate::checkout::Checkout;
 use crate::child::{cargo, run as run_child};
 use crate::node::Node;
 use crate::packages::{self, PEERS, WATCHING, WINDOW};
+use crate::phone;
 use crate::steps::{self, Step};
 use crate::ui;
 use std::path::PathBuf;
@@ -23,13 +24,17 @@ pub(crate) fn run(checkout: &Checkout, words: &[String]) -> Outcome {
     if let Some(unknown) = names.iter().find(|name| all.iter().all(|step| step.name != name.as_str())) {
         return Err(format!("There is no step {unknown:?}. The steps are {known}."));
     }
-    let chosen: Vec<Step> = all.into_iter().filter(|step| names.is_empty() || asked(&names, step.name)).collect();
+    let chosen: Vec<Step> = all.into_iter().filter(|step| wanted(&names, step.name, long)).collect();
     steps::run(&chosen)
 }
 
-fn asked(names: &[&String], step: &str) -> bool {
-    names.iter().any(|name| *name == step)
+/// A step that was asked for; else all, but for what takes long the first time.
+fn wanted(names: &[&String], step: &str, long: bool) -> bool {
+    if names.is_empty() { long || step != LONG_STEP } else { names.iter().any(|name| *name == step) }
 }
+
+/// Half an hour the first time, on two cores; seconds when nothing changed.
+const LONG_STEP: &str = "phone";
 
 /// Brings whatever is missing on this machine.
 pub(crate) fn set_up(checkout: &Checkout) -> Outcome {
@@ -53,6 +58,7 @@ fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
         Step::new("tests", "The tests", move || test(checkout, long)),
         Step::new("browser", "The screens in a browser, on the real core", npm(&["run", "test:browser"])),
         Step::new("window", "The real window", cargo(WINDOW_TESTS)),
+        Step::new("phone", "The whole program, for a phone's processor", move || phone::check(checkout)),
         Step::new("peers", "Beside other libraries", move || compare(checkout, long)),
     ]
 }
@@ -99,7 +105,8 @@ pub(crate) fn bench(checkout: &Checkout) -> Outcome {
     let benches =
         ["bench", "-p", "site-tests", "--no-fail-fast", "--bench", "ratios", "--bench", "costs", "--bench", "keeping"];
     run_child(cargo(checkout.root(), &benches).env("PYTHON", python))?;
-    run_cargo(checkout, &["bench", "-p", "site-tests", "--bench", "radio", "--", "--long"])
+    run_cargo(checkout, &["bench", "-p", "site-tests", "--bench", "radio", "--", "--long"])?;
+    run_cargo(checkout, &["bench", "-p", "site-tests", "--bench", "crew", "--", "--long"])
 }
 
 /// A picture of every screen, in both themes.

@@ -6,6 +6,12 @@ import type { BuildUpAsk } from "./BuildUpAsk";
 import type { BuildUpView } from "./BuildUpView";
 import type { CompareAsk } from "./CompareAsk";
 import type { Comparison } from "./Comparison";
+import type { CrewChange } from "./CrewChange";
+import type { CrewDraw } from "./CrewDraw";
+import type { CrewHere } from "./CrewHere";
+import type { CrewOpen } from "./CrewOpen";
+import type { CrewRevoke } from "./CrewRevoke";
+import type { CrewView } from "./CrewView";
 import type { CsvAsk } from "./CsvAsk";
 import type { CsvLook } from "./CsvLook";
 import type { CuttingAsk } from "./CuttingAsk";
@@ -261,4 +267,24 @@ devices: [Nothing, DevicesView], "devices-look": [DevicesLook, DevicesView],
 /**
  * Begins to teach an instrument.
  */
-"device-teach": [DeviceTeach, DevicesView], "device-taught": [DeviceTaught, DevicesView], };
+"device-teach": [DeviceTeach, DevicesView], "device-taught": [DeviceTaught, DevicesView], 
+/**
+ * Who else is at these rooms, and how they stand open.
+ */
+crew: [Nothing, CrewView], 
+/**
+ * Opens them to other devices.
+ */
+"crew-open": [CrewOpen, CrewView], "crew-close": [Nothing, CrewView], 
+/**
+ * Draws a code to join by.
+ */
+"crew-draw": [CrewDraw, CrewView], "crew-change": [CrewChange, CrewView], 
+/**
+ * Lets a device in no more.
+ */
+"crew-revoke": [CrewRevoke, CrewView], 
+/**
+ * Says what is looked at.
+ */
+"crew-here": [CrewHere, CrewView], };

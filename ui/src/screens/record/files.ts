@@ -1,3 +1,5 @@
+import { savedByPhone } from '../../bridge/bridge'
+
 /** How long a browser may take to fetch what it was handed, ms. */
 const FETCHED = 60_000
 
@@ -20,8 +22,12 @@ export async function share(blob: Blob, name: string): Promise<void> {
   }
 }
 
-/** Hands a file to the browser, which asks or knows where it goes. */
-export function save(blob: Blob, name: string): void {
+/** Hands a file to the phone's own sheet, else to the browser, which asks or knows where it goes. */
+export async function save(blob: Blob, name: string): Promise<void> {
+  if (!(await savedByPhone(blob, name))) download(blob, name)
+}
+
+function download(blob: Blob, name: string): void {
   const url = URL.createObjectURL(blob)
   const link = Object.assign(document.createElement('a'), { href: url, download: name, hidden: true })
   // Some browsers follow only links that stand on the page, and fetch the file later than they say.

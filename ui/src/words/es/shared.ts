@@ -66,6 +66,9 @@ const refusals: Record<string, string> = {
   locked: 'Otro programa tiene abiertos los datos. Pruebe otra vez.',
   'read-only': 'Aquí no se puede escribir.',
   full: 'No queda espacio en el aparato.',
+  'not-joined': 'Este aparato no puede entrar.',
+  'not-allowed': 'Este aparato puede mirar, no hacer esto.',
+  'too-often': 'Fue demasiado de una vez. Espere un momento.',
 }
 
 /** Por qué no se hizo: la frase de aquí, y detrás la del programa, que dice dónde. */

@@ -3,6 +3,7 @@
 use super::Findable;
 use crate::rules::Figures;
 use crate::wire::*;
+use crate::words::moment;
 use report::model::Method;
 
 pub(super) fn method(findable: &Findable<'_>) -> Vec<Method> {
@@ -48,5 +49,5 @@ fn setup_line(findable: &Findable<'_>, setup: &Setup) -> String {
         None => "not closed".to_string(),
     };
     let Setup { instrument, benchmark, opening, .. } = setup;
-    format!("{instrument}; {} read {} at the start, {closing}; {}.", benchmark.name, opening.text, opening.at)
+    format!("{instrument}; {} read {} at the start, {closing}; {}.", benchmark.name, opening.text, moment(&opening.at))
 }

@@ -1,5 +1,6 @@
 //! A room as it stands: read from the tables, shown to the screens.
 
+mod doubled;
 mod history;
 mod search;
 mod state;

@@ -20,7 +20,7 @@ pub(crate) fn read_room(read: &Read<'_>, id: &RoomId) -> Result<RoomFile, Refusa
         room: head(read, room)?,
         plan: document(read, id, "plan")?.unwrap_or_else(empty_plan),
         setups: read.setups().of_room(id)?.into_iter().filter_map(setup).collect(),
-        readings: read.readings().of_room(id)?.into_iter().map(reading).collect(),
+        readings: readings(read, id)?,
         rules: document(read, id, "rules")?.unwrap_or_default(),
         layers: document(read, id, "layers")?,
         works: document(read, id, "works")?.unwrap_or_default(),
@@ -44,6 +44,17 @@ fn head(read: &Read<'_>, room: Room) -> Result<RoomHead, Refusal> {
         store::Units::Millimetres => Units::Mm,
     };
     Ok(RoomHead { id: room.id.to_string(), name: room.name, units, place, created: room.created_at })
+}
+
+/// Every reading; who took it by name, as far as that is still kept.
+fn readings(read: &Read<'_>, room: &RoomId) -> Result<Vec<Reading>, Refusal> {
+    let mut readings: Vec<Reading> = read.readings().of_room(room)?.into_iter().map(reading).collect();
+    for by in readings.iter_mut().filter_map(|reading| reading.by.as_mut()) {
+        if let Some(revealed) = read.reveal(by)? {
+            *by = revealed;
+        }
+    }
+    Ok(readings)
 }
 
 /// The entries in the order they happened, with the private texts that are still kept.

@@ -50,6 +50,7 @@ fn view(file: RoomFile, undo: Option<UndoView>) -> RoomView {
     let standing = file.setups.iter().filter(|setup| !setup.withdrawn);
     let setups = standing.map(|setup| setup_view(setup, &figures)).collect();
     RoomView {
+        doubled: super::doubled::doubled(&file),
         surveys,
         setups,
         gate: crate::gate::views(&file),

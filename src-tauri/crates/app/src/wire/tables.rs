@@ -114,6 +114,18 @@ pub struct Requests {
     /// Begins to teach an instrument.
     pub device_teach: (DeviceTeach, DevicesView),
     pub device_taught: (DeviceTaught, DevicesView),
+    /// Who else is at these rooms, and how they stand open.
+    pub crew: (Nothing, CrewView),
+    /// Opens them to other devices.
+    pub crew_open: (CrewOpen, CrewView),
+    pub crew_close: (Nothing, CrewView),
+    /// Draws a code to join by.
+    pub crew_draw: (CrewDraw, CrewView),
+    pub crew_change: (CrewChange, CrewView),
+    /// Lets a device in no more.
+    pub crew_revoke: (CrewRevoke, CrewView),
+    /// Says what is looked at.
+    pub crew_here: (CrewHere, CrewView),
 }
 
 /// Every command that may be written, and its payload.

@@ -1,8 +1,8 @@
 //! What the screens ask for, and what they are shown.
 
 use super::{
-    Approval, Decision, FallsView, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface, Target, Tile,
-    Units, Verdict, Works, wire, words,
+    Approval, Decision, Doubled, FallsView, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface,
+    Target, Tile, Units, Verdict, Works, wire, words,
 };
 
 words! {
@@ -137,6 +137,8 @@ wire! {
         pub head: Option<String>,
         /// It was put away.
         pub archived: bool,
+        /// Points that several people read, of which nobody has chosen yet.
+        pub doubled: Vec<Doubled>,
     }
 
     pub struct SurveyView {

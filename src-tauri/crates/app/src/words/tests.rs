@@ -1,6 +1,6 @@
 //! What a test came to, as one sentence for the terminal and the printed sheets.
 
-use super::Say;
+use super::{Say, moment};
 use crate::wire::*;
 
 /// What was tested, what it came to, and what may be covered.
@@ -70,7 +70,7 @@ fn with_unit(view: &TestView, value: f64) -> String {
 fn cover(view: &TestView) -> String {
     match (view.cover, &view.not_before) {
         (Cover::Yes, _) => "May be covered.".into(),
-        (Cover::NotYet, Some(time)) => format!("Not to be covered before {time}."),
+        (Cover::NotYet, Some(time)) => format!("Not to be covered before {}.", moment(time)),
         (Cover::NotYet, None) => "Not to be covered yet.".into(),
         (Cover::No, _) => "Not to be covered.".into(),
     }

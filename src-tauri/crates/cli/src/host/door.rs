@@ -1,11 +1,12 @@
 //! Who may come in: the right host name, the right origin, and the key of this start.
 
-use super::{Host, refused};
+use super::refused;
 use app::{Kind, Refusal};
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
+use std::sync::Arc;
 
 /// What the page may load and do: its own files and nothing else.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; \
@@ -48,21 +49,25 @@ impl Door {
     }
 
     fn holds_cookie(&self, headers: &HeaderMap) -> bool {
-        let name = self.cookie_name();
-        let cookies = headers.get_all(header::COOKIE).iter().filter_map(|cookies| cookies.to_str().ok());
-        let mut pairs = cookies.flat_map(|cookies| cookies.split(';')).filter_map(|pair| pair.trim().split_once('='));
-        pairs.any(|(key, value)| key == name && same(value, &self.key))
+        cookie(headers, &self.cookie_name()).is_some_and(|value| same(&value, &self.key))
     }
 }
 
+/// The cookie of this name.
+pub(crate) fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
+    let cookies = headers.get_all(header::COOKIE).iter().filter_map(|cookies| cookies.to_str().ok());
+    let mut pairs = cookies.flat_map(|cookies| cookies.split(';')).filter_map(|pair| pair.trim().split_once('='));
+    pairs.find(|(key, _)| *key == name).map(|(_, value)| value.to_string())
+}
+
 /// Whether two keys are equal, taking the same time wherever they differ.
-fn same(given: &str, key: &str) -> bool {
+pub(crate) fn same(given: &str, key: &str) -> bool {
     given.len() == key.len() && given.bytes().zip(key.bytes()).fold(0, |differ, (a, b)| differ | (a ^ b)) == 0
 }
 
 /// Lets a request through, turns its key into a cookie, or refuses it.
-pub(super) async fn check(State(host): State<Host>, request: Request, next: Next) -> Response {
-    let door = &host.door;
+pub(super) async fn check(State(door): State<Arc<Door>>, request: Request, next: Next) -> Response {
+    let door = &door;
     let headers = request.headers();
     if !door.is_our_host(headers) {
         return refused(StatusCode::MISDIRECTED_REQUEST, &stranger("This address is not the one Truefall printed."));
@@ -96,12 +101,12 @@ fn unknown_key() -> Response {
     )
 }
 
-fn stranger(message: &str) -> Refusal {
+pub(crate) fn stranger(message: &str) -> Refusal {
     Refusal::new(Kind::NotFound, message)
 }
 
 /// The response with the headers that keep a page to itself.
-fn guarded(mut response: Response) -> Response {
+pub(crate) fn guarded(mut response: Response) -> Response {
     let headers = response.headers_mut();
     let fixed = [
         (header::CONTENT_SECURITY_POLICY, POLICY),

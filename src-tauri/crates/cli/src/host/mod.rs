@@ -1,56 +1,112 @@
-//! The screens for a browser on this machine: the same core behind the same requests.
+//! The screens for a browser: the same core behind the same requests.
 //!
-//! Bound to the loopback address alone. Every start draws a key; it stands in the printed address, becomes a cookie,
-//! and nothing is answered without it. Requests for another host name or from another origin are refused.
+//! For this machine they are bound to the loopback address alone. Every start draws a key; it stands in the printed
+//! address, becomes a cookie, and nothing is answered without it. Requests for another host name or from another origin
+//! are refused. For the crew there is a door of its own, [`Crew`], which is opened by choice.
 
+mod body;
 mod changes;
+mod crew;
 mod door;
+mod limits;
 mod page;
+mod roles;
 
-use app::{App, Kind, Refusal};
-use axum::Router;
-use axum::body::Bytes;
-use axum::extract::rejection::BytesRejection;
-use axum::extract::{DefaultBodyLimit, Path, State};
+use app::wire::{CrewHere, CrewOpen, CrewRole, UndoAsk, Write};
+use app::{App, Kind, Refusal, json};
+use axum::extract::{Path, Request, State};
 use axum::http::{StatusCode, header};
 use axum::middleware;
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
+use axum::{Extension, Router};
+use crew::Member;
+pub use crew::{Crew, places};
 use door::Door;
+pub use limits::Limits;
+use std::path::PathBuf;
 use std::process::ExitCode;
 use std::sync::Arc;
 use tokio::net::TcpListener;
-use tokio::sync::broadcast;
 
-/// The largest request that is read.
+/// The largest request that is read from this machine itself.
 const MOST_BYTES: usize = 64 << 20;
 
 /// What every request is answered from.
 #[derive(Clone)]
 pub(crate) struct Host {
     app: Arc<App>,
-    door: Arc<Door>,
-    changes: broadcast::Sender<String>,
+    crew: Arc<Crew>,
+}
+
+/// Whose request it is.
+#[derive(Debug, Clone)]
+pub(crate) enum Asker {
+    Home,
+    Member(Member),
+}
+
+impl Asker {
+    /// The id of the device, empty for the home device.
+    fn id(&self) -> &str {
+        match self {
+            Self::Home => "",
+            Self::Member(member) => &member.id,
+        }
+    }
+}
+
+/// What is opened to the crew from the start, and at which port.
+pub struct Opening {
+    pub open: CrewOpen,
+    pub port: Option<u16>,
 }
 
 /// Serves until the program is stopped.
-pub(crate) fn serve(app: App, port: u16) -> Result<ExitCode, Refusal> {
+///
+/// # Errors
+/// `io` where no port can be opened.
+pub fn serve(app: App, port: u16, folder: Option<PathBuf>, opening: Option<&Opening>) -> Result<ExitCode, Refusal> {
+    let app = Arc::new(app);
+    let crew = Crew::lend(&app, folder, Limits::default());
     let runtime = tokio::runtime::Runtime::new().map_err(|error| failed("The host could not start", &error))?;
-    runtime.block_on(listen(app, port))
+    let served = runtime.block_on(listen(Arc::clone(&app), Arc::clone(&crew), port, opening));
+    crew.close();
+    served
 }
 
-async fn listen(app: App, port: u16) -> Result<ExitCode, Refusal> {
+async fn listen(app: Arc<App>, crew: Arc<Crew>, port: u16, opening: Option<&Opening>) -> Result<ExitCode, Refusal> {
     let listener = TcpListener::bind(("127.0.0.1", port))
         .await
         .map_err(|error| failed(&format!("Port {port} could not be opened; choose another with --port"), &error))?;
     let address = listener.local_addr().map_err(|error| failed("The host has no address", &error))?;
     let door = Door::new(address.port()).map_err(|error| failed("No key could be drawn", &error))?;
     println!("Truefall is at http://127.0.0.1:{}/?key={}", address.port(), door.key());
-    let served = axum::serve(listener, router(app, door)).with_graceful_shutdown(stopped()).await;
+    if let Some(Opening { open, port }) = opening {
+        let (crew, open, port) = (Arc::clone(&crew), open.clone(), *port);
+        let opened = tokio::task::spawn_blocking(move || crew.open(&open, port).map(|()| crew.view()));
+        say_open(&opened.await.map_err(|error| failed("The door could not be opened", &error))??);
+    }
+    let looked_over = Arc::clone(&app);
+    std::thread::spawn(move || looked_over.look_over());
+    let served = axum::serve(listener, at_home(Host { app, crew }, door)).with_graceful_shutdown(stopped()).await;
     served.map(|()| ExitCode::SUCCESS).map_err(|error| failed("The host stopped", &error))
 }
 
-fn failed(what: &str, error: &dyn std::fmt::Display) -> Refusal {
+/// Everything that a person needs to let the first device in.
+fn say_open(view: &app::wire::CrewView) {
+    let Some(open) = &view.open else { return };
+    println!("OPEN TO CREW until {}", open.until);
+    for address in &open.addresses {
+        println!("  {address}");
+    }
+    if let Some(code) = &open.code {
+        println!("  code {}, good for one device until {}", code.code, code.until);
+    }
+    println!("  certificate SHA-256 {}", open.fingerprint);
+}
+
+pub(crate) fn failed(what: &str, error: &dyn std::fmt::Display) -> Refusal {
     Refusal::new(Kind::Io, format!("{what}: {error}."))
 }
 
@@ -61,37 +117,34 @@ async fn stopped() {
     }
 }
 
-fn router(app: App, door: Door) -> Router {
-    let (changes, _) = broadcast::channel(256);
-    let teller = changes.clone();
-    app.on_change(Box::new(move |change| {
-        // Nobody listening is no mistake.
-        let _ = teller.send(change.to_string());
-    }));
-    let app = Arc::new(app);
-    let looked_over = Arc::clone(&app);
-    std::thread::spawn(move || looked_over.look_over());
-    let host = Host { app, door: Arc::new(door), changes };
-    Router::new()
-        .route("/dispatch/{name}", post(dispatch))
-        .route("/changes", get(changes::stream))
-        .fallback(get(page::page))
-        .layer(DefaultBodyLimit::max(MOST_BYTES))
-        .layer(middleware::from_fn_with_state(host.clone(), door::check))
-        .with_state(host)
+/// What is answered at home: everything, behind the key of this start.
+fn at_home(host: Host, door: Door) -> Router {
+    let check = middleware::from_fn_with_state(Arc::new(door), door::check);
+    answers(host).fallback(get(page::page)).layer(Extension(Asker::Home)).layer(check)
 }
 
-async fn dispatch(State(host): State<Host>, Path(name): Path<String>, body: Result<Bytes, BytesRejection>) -> Response {
-    let body = match body {
-        Ok(body) => body,
-        Err(_) => return refused(StatusCode::PAYLOAD_TOO_LARGE, &too_large()),
-    };
-    let Ok(text) = String::from_utf8(body.to_vec()) else {
-        return refused(StatusCode::BAD_REQUEST, &Refusal::new(Kind::NotJson, "The request is not text."));
+/// What is answered at either door, each for whoever the door says it is.
+pub(crate) fn answers(host: Host) -> Router {
+    Router::new().route("/dispatch/{name}", post(dispatch)).route("/changes", get(changes::stream)).with_state(host)
+}
+
+async fn dispatch(
+    State(host): State<Host>,
+    Extension(asker): Extension<Asker>,
+    Path(name): Path<String>,
+    request: Request,
+) -> Response {
+    let (most, within) = bounds(&host, &asker, &name);
+    let text = match body::text(request, most, within).await {
+        Ok(text) => text,
+        Err(refusal) => return refusal,
     };
     // The disk is waited for; other requests go on meanwhile.
-    let answered = tokio::task::spawn_blocking(move || host.app.dispatch(&name, &text)).await;
-    match answered {
+    let answered = tokio::task::spawn_blocking(move || match asker {
+        Asker::Home => host.app.dispatch(&name, &text),
+        Asker::Member(member) => for_member(&host, &member, &name, &text),
+    });
+    match answered.await {
         Ok(Ok(answer)) => ([(header::CONTENT_TYPE, "application/json")], answer).into_response(),
         Ok(Err(refusal)) => refused(status(refusal.kind), &refusal),
         Err(error) => refused(
@@ -101,15 +154,57 @@ async fn dispatch(State(host): State<Host>, Path(name): Path<String>, body: Resu
     }
 }
 
-fn too_large() -> Refusal {
-    Refusal::new(Kind::OutOfRange, "The request is larger than 64 MiB. Use the command line for it.")
+/// How much a request may hold and how long it may take to come.
+fn bounds(host: &Host, asker: &Asker, name: &str) -> (usize, std::time::Duration) {
+    let limits = host.crew.limits();
+    match asker {
+        Asker::Home => (MOST_BYTES, limits.body * 10),
+        Asker::Member(_) if name == "photograph-add" => (limits.photograph, limits.body),
+        Asker::Member(_) => (limits.bytes, limits.body),
+    }
 }
 
-fn status(kind: Kind) -> StatusCode {
+/// Answers one request of the crew, as far as its role reaches.
+fn for_member(host: &Host, member: &Member, name: &str, text: &str) -> Result<String, Refusal> {
+    if !roles::may_ask(member.role, name) {
+        return Err(not_allowed(member.role));
+    }
+    match name {
+        "crew" => json::write(&host.crew.view_of(member)),
+        "crew-here" => {
+            host.crew.looks_at(&member.id, json::read::<CrewHere>(text)?);
+            json::write(&host.crew.view_of(member))
+        }
+        "write" => {
+            let write = json::read::<Write>(text)?;
+            match roles::may_change(member.role, &write.command) {
+                true => json::write(&host.app.write_for(&member.person(), write)?),
+                false => Err(not_allowed(member.role)),
+            }
+        }
+        "undo" => json::write(&host.app.undo_for(&member.person(), &json::read::<UndoAsk>(text)?)?),
+        _ => host.app.dispatch(name, text),
+    }
+}
+
+fn not_allowed(role: CrewRole) -> Refusal {
+    Refusal::new(
+        Kind::NotAllowed,
+        match role {
+            CrewRole::Read => "This device may look, not write. The home device can change that.",
+            _ => "That is for the home device alone.",
+        },
+    )
+}
+
+pub(crate) fn status(kind: Kind) -> StatusCode {
     match kind {
         Kind::Internal => StatusCode::INTERNAL_SERVER_ERROR,
         Kind::NotFound | Kind::UnknownCommand => StatusCode::NOT_FOUND,
         Kind::Locked | Kind::Full | Kind::Io | Kind::ReadOnly => StatusCode::SERVICE_UNAVAILABLE,
+        Kind::NotJoined => StatusCode::UNAUTHORIZED,
+        Kind::NotAllowed => StatusCode::FORBIDDEN,
+        Kind::TooOften => StatusCode::TOO_MANY_REQUESTS,
         _ => StatusCode::UNPROCESSABLE_ENTITY,
     }
 }

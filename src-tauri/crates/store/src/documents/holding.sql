@@ -1,3 +1,3 @@
 SELECT room, name, body
-FROM documents
-WHERE room IS NOT NULL AND name GLOB 'entry/*' AND body LIKE ?1 ESCAPE '\'
+FROM documents INDEXED BY documents_name
+WHERE ifnull(room, '') > '' AND name GLOB 'entry/*' AND body LIKE ?1 ESCAPE '\'
