@@ -85,3 +85,8 @@ pub fn demo(app: &App, name: &str) -> String {
     let ask = app::wire::DemoAsk { name: name.to_string(), id: app.new_id() };
     app.open_demo(&ask).expect("the demo room opens").room
 }
+
+/// How much is tried: a little as a matter of course, much where `TRUEFALL_LONG` is set (`cargo verify --long`).
+pub fn long(short: u32, long: u32) -> u32 {
+    if std::env::var_os("TRUEFALL_LONG").is_some() { long } else { short }
+}

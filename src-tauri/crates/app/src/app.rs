@@ -46,6 +46,7 @@ impl App {
             Refusal::new(Kind::Io, message)
         })?;
         let store = Store::open(folder.join("rooms.sqlite"))?;
+        crate::backup::sweep(folder);
         let device = device_name(folder, &clock);
         let shelf = Shelf::of(Some(folder));
         let standings = Standings::of(Some(folder));
@@ -62,7 +63,7 @@ impl App {
         let stamp = crate::backup::stamp(&clock.now());
         match Store::open(&rooms) {
             Err(StoreError::Damaged { .. }) => {
-                let aside = folder.join(format!("rooms.damaged-{stamp}.sqlite"));
+                let aside = crate::backup::aside_name(folder, &stamp);
                 let failed = |error: std::io::Error| crate::whole::unwritten(&aside, &error);
                 for suffix in ["-wal", "-shm", ""] {
                     let from = crate::whole::beside(&rooms, suffix);

@@ -107,6 +107,9 @@ pub(crate) enum Verb {
         #[arg(long)]
         look: bool,
     },
+    /// Make damaged rooms anew from the last copy that is whole and from what the damaged file still says, which is
+    /// kept aside. Close every other Truefall first.
+    Recover,
     /// Find, listen to and teach instruments over Bluetooth.
     #[command(subcommand)]
     Devices(DevicesVerb),

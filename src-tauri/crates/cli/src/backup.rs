@@ -31,6 +31,21 @@ pub(crate) fn restore(home: Option<PathBuf>, file: &Path, look: bool) -> Result<
     Ok(ExitCode::SUCCESS)
 }
 
+/// Makes damaged rooms anew, and says from what.
+pub(crate) fn recover(home: Option<PathBuf>) -> Result<ExitCode, Refusal> {
+    let found = App::recover(&folder(home)?, Clock::from_environment())?;
+    print(&format!("{} rooms are here again.\n", found.rooms));
+    match &found.copy {
+        Some(copy) => print(&format!("Taken back: the copy {copy}, and {} later entries.\n", found.later)),
+        None => print(&format!("There was no copy. Taken from the damaged file: {} entries.\n", found.later)),
+    }
+    if found.left > 0 {
+        print(&format!("{} entries follow on one that cannot be read; they were left out.\n", found.left));
+    }
+    print(&format!("The damaged file is kept as {}.\n", found.aside.display()));
+    Ok(ExitCode::SUCCESS)
+}
+
 fn lines(rooms: &[BackupRoom], before: &str) {
     for room in rooms {
         let last = room.last.as_deref().unwrap_or("no entry");

@@ -44,6 +44,7 @@ fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
         Verb::Verify { file, json } => rooms::verify(&file, json),
         Verb::Backup { to } => backup::backup(&rooms::open(home)?, to),
         Verb::Restore { file, look } => backup::restore(home, &file, look),
+        Verb::Recover => backup::recover(home),
         Verb::Devices(verb) => devices::devices(verb, home),
         Verb::Host(words) => crew::serve(home, words),
     }

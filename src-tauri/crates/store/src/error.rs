@@ -69,8 +69,9 @@ impl fmt::Display for StoreError {
         match self {
             Self::Damaged { found } => write!(
                 f,
-                "The file of your rooms is damaged ({found}). It was left as it is: keep a copy of it, \
-                 then restore the last backup."
+                "The file of your rooms is damaged ({found}). It was left as it is. Close Truefall and \
+                 run truefall recover: it keeps this file aside and takes back the last copy and what this file \
+                 still says."
             ),
             Self::Newer { found, known } => write!(
                 f,

@@ -83,6 +83,23 @@ fn refuse_orphaned_log(path: &Path) -> Result<(), StoreError> {
     }
 }
 
+/// What tells one file from another under the same name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Identity(u64, u64);
+
+/// Which file stands under a name; none where there is none.
+#[cfg(unix)]
+pub(crate) fn identity(path: &Path) -> Option<Identity> {
+    use std::os::unix::fs::MetadataExt;
+    fs::metadata(path).ok().map(|about| Identity(about.dev(), about.ino()))
+}
+
+/// Whether a file stands under a name.
+#[cfg(not(unix))]
+pub(crate) fn identity(path: &Path) -> Option<Identity> {
+    path.exists().then_some(Identity(0, 0))
+}
+
 /// The path with text added to the file's name.
 pub(crate) fn beside(path: &Path, suffix: &str) -> PathBuf {
     let mut name = OsString::from(path);

@@ -16,6 +16,8 @@ use crate::opening;
 pub struct Store {
     connection: Mutex<Connection>,
     path: Option<PathBuf>,
+    /// Which file it was when it was opened.
+    file: Option<opening::Identity>,
 }
 
 /// How long another program may hold the file before it counts as locked.
@@ -39,7 +41,8 @@ impl Store {
     /// As [`Store::open`].
     pub fn open_within(path: impl AsRef<Path>, patience: Duration) -> Result<Self, StoreError> {
         let path = path.as_ref();
-        Ok(Self { connection: Mutex::new(opening::open(path, patience)?), path: Some(path.to_owned()) })
+        let connection = Mutex::new(opening::open(path, patience)?);
+        Ok(Self { connection, path: Some(path.to_owned()), file: opening::identity(path) })
     }
 
     /// A store that is gone when it is dropped.
@@ -47,7 +50,7 @@ impl Store {
     /// # Errors
     /// [`StoreError::Internal`] if memory does not suffice.
     pub fn in_memory() -> Result<Self, StoreError> {
-        Ok(Self { connection: Mutex::new(opening::in_memory(MIGRATIONS)?), path: None })
+        Ok(Self { connection: Mutex::new(opening::in_memory(MIGRATIONS)?), path: None, file: None })
     }
 
     /// The file; none for a store in memory.
@@ -75,8 +78,19 @@ impl Store {
         let connection = self.connection();
         let transaction = begin(&connection, TransactionBehavior::Immediate)?;
         let done = work(&Tx::new(&transaction))?;
+        self.still_there()?;
         transaction.commit().map_err(StoreError::from)?;
         Ok(done)
+    }
+
+    /// A file that was moved or removed while it is open can still be written, by nobody to be read again.
+    fn still_there(&self) -> Result<(), StoreError> {
+        match &self.path {
+            Some(path) if opening::identity(path) != self.file => {
+                Err(StoreError::Io { what: format!("{} was moved, removed or replaced", path.display()) })
+            }
+            _ => Ok(()),
+        }
     }
 
     /// A long look through a connection of its own, so that readings can be kept meanwhile.

@@ -55,7 +55,7 @@ fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
         Step::new("lints", "No lint is broken", cargo(LINTS)),
         Step::new("docs", "The documentation holds together", move || document(checkout)),
         Step::new("build", "Everything is built, the window too", cargo(BUILD)),
-        Step::new("tests", "The tests", cargo(TESTS)),
+        Step::new("tests", "The tests", move || test(checkout, long)),
         Step::new("browser", "The screens in a browser, on the real core", npm(&["run", "test:browser"])),
         Step::new("window", "The real window", cargo(WINDOW_TESTS)),
         Step::new("phone", "The whole program, for a phone's processor", move || phone::check(checkout)),
@@ -71,6 +71,13 @@ const WINDOW_TESTS: &[&str] = &["test", "--workspace", "--features", "site-tests
 
 fn run_cargo(checkout: &Checkout, words: &[&str]) -> Outcome {
     run_child(cargo(checkout.root(), words).env("TRUEFALL", checkout.program("truefall")))
+}
+
+/// The tests; `TRUEFALL_LONG` lets those that draw their cases draw many more.
+fn test(checkout: &Checkout, long: bool) -> Outcome {
+    let mut tests = cargo(checkout.root(), TESTS);
+    tests.env("TRUEFALL", checkout.program("truefall"));
+    run_child(if long { tests.env("TRUEFALL_LONG", "1") } else { &mut tests })
 }
 
 fn run_npm(checkout: &Checkout, words: &[&str]) -> Outcome {

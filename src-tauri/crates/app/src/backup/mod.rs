@@ -5,8 +5,14 @@
 
 mod asked;
 mod look;
+mod recover;
 mod rotation;
+mod sweep;
 mod unpack;
+
+pub use recover::Recovered;
+pub(crate) use recover::aside_name;
+pub(crate) use sweep::sweep;
 
 use crate::app::App;
 use crate::refusal::{Kind, Refusal};

@@ -7,7 +7,7 @@ use crate::sums;
 use crate::whole::unwritten;
 use crate::wire::{BackupCard, BackupsView};
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// The folder of the copies beside the rooms.
 const FOLDER: &str = "backups";
@@ -69,13 +69,7 @@ impl App {
 
     /// The names of the copies, the latest first.
     fn copies(&self) -> Vec<String> {
-        let entries = self.copies_folder().and_then(|folder| fs::read_dir(folder).ok()).into_iter().flatten().flatten();
-        let names = entries.map(|entry| entry.file_name().to_string_lossy().into_owned());
-        let mut names: Vec<String> =
-            names.filter(|name| name.starts_with("rooms-") && name.ends_with(".sqlite")).collect();
-        names.sort();
-        names.reverse();
-        names
+        self.folder.as_deref().map(copies_in).unwrap_or_default().into_iter().map(|(name, _)| name).collect()
     }
 
     fn copies_to_drop(&self) -> Vec<String> {
@@ -98,6 +92,17 @@ impl App {
             sums::sha256(heads.concat().as_bytes()).chars().take(8).collect()
         })
     }
+}
+
+/// The copies beside the rooms of a folder, each with its path, the latest first.
+pub(super) fn copies_in(home: &Path) -> Vec<(String, PathBuf)> {
+    let entries = fs::read_dir(home.join(FOLDER)).into_iter().flatten().flatten();
+    let named = entries.map(|entry| (entry.file_name().to_string_lossy().into_owned(), entry.path()));
+    let mut copies: Vec<_> =
+        named.filter(|(name, _)| name.starts_with("rooms-") && name.ends_with(".sqlite")).collect();
+    copies.sort();
+    copies.reverse();
+    copies
 }
 
 fn name_of(stamp: &str, state: &str) -> String {

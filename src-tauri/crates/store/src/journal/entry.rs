@@ -101,7 +101,7 @@ pub struct Head {
 }
 
 /// Takes the columns of an entry in the order of `history.sql`.
-pub(super) fn take(columns: &mut Columns<'_>) -> rusqlite::Result<Recorded> {
+pub(crate) fn take(columns: &mut Columns<'_>) -> rusqlite::Result<Recorded> {
     let seq = columns.take()?;
     let entry = Entry {
         id: columns.take()?,

@@ -8,4 +8,5 @@ mod rebuild;
 mod undo;
 
 pub use chain::{Chain, ChainHash, NotAHash, verify_chain};
+pub(crate) use entry::take as take_entry;
 pub use entry::{Appended, Entry, Head, Inverse, Recorded};

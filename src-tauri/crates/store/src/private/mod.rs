@@ -34,7 +34,7 @@ pub fn private_digest(salt: &[u8; SALT_BYTES], value: &str) -> String {
 impl Read<'_> {
     /// The private text of a digest; none once it was forgotten.
     pub fn private_text(&self, digest: &str) -> Result<Option<PrivateText>, StoreError> {
-        first(self.connection, include_str!("get.sql"), [digest], take)
+        first(self.connection, include_str!("get.sql"), [digest], take_private)
     }
 
     /// The text a person may read: a digest gives its private text, none once it was forgotten; any other text is
@@ -49,13 +49,13 @@ impl Read<'_> {
     /// The digests of the private texts in which this text stands; ASCII letters of either case.
     pub fn private_with(&self, text: &str) -> Result<Vec<String>, StoreError> {
         let pattern = crate::documents::like(text);
-        let found = list(self.connection, include_str!("holding.sql"), [pattern], take)?;
+        let found = list(self.connection, include_str!("holding.sql"), [pattern], take_private)?;
         Ok(found.into_iter().map(|text| text.digest).collect())
     }
 
     /// Every private text whose digest is no longer that of its salt and value.
     pub(crate) fn changed_private_texts(&self) -> Result<Vec<String>, StoreError> {
-        let all = list(self.connection, include_str!("all.sql"), [], take)?;
+        let all = list(self.connection, include_str!("all.sql"), [], take_private)?;
         let changed = all.into_iter().filter(|text| private_digest(&text.salt, &text.value) != text.digest);
         Ok(changed.map(|text| text.digest).collect())
     }
@@ -83,7 +83,7 @@ fn is_digest(text: &str) -> bool {
         .is_some_and(|hex| hex.len() == 64 && hex.bytes().all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'f')))
 }
 
-fn take(columns: &mut Columns<'_>) -> rusqlite::Result<PrivateText> {
+pub(crate) fn take_private(columns: &mut Columns<'_>) -> rusqlite::Result<PrivateText> {
     Ok(PrivateText { digest: columns.take()?, salt: columns.take()?, value: columns.take()? })
 }
 

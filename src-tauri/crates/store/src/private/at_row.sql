@@ -1,0 +1,3 @@
+SELECT digest, salt, value
+FROM private
+WHERE rowid = ?1
