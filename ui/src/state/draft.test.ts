@@ -204,4 +204,8 @@ test('a linear drain runs along either wall', () => {
   const across = planOf({ ...draft, drainAlong: 'y' }, 'mm')
   expect(across.drain).toEqual({ from: [60, 0], to: [60, 900] })
   expect(planOf(draftFrom(across, 'mm'), 'mm').drain).toEqual(across.drain)
+  const ell = { ...draftOf('ell', 'mm'), drain: 'line' as const, drainY: 2000 }
+  expect(planOf(ell, 'mm').drain).toEqual({ from: [0, 2000], to: [1500, 2000] })
+  expect(planOf({ ...ell, drainY: 2400 }, 'mm').drain).toEqual({ from: [0, 2400], to: [1500, 2400] })
+  expect(wrongIn({ ...ell, drainY: 2500 }, 20)).toMatch(/drain/)
 })

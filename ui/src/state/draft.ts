@@ -18,6 +18,7 @@ import {
   rectangle,
   round,
   sidesOf,
+  through,
   type Corner,
   type Opening,
 } from './outline'
@@ -148,10 +149,17 @@ export function wrongIn(draft: Draft, points: number): string | undefined {
 }
 
 /** Where the drains are; of a linear one its middle. */
-function drainsOf({ drain, drainX, drainY, drainAlong, width, depth, second }: Draft): Corner[] {
-  if (drain === 'none') return []
-  const line: Corner = drainAlong === 'x' ? [width / 2, drainY] : [drainX, depth / 2]
-  return [drain === 'point' ? [drainX, drainY] : line, ...(second ? [second] : [])]
+function drainsOf(draft: Draft): Corner[] {
+  if (draft.drain === 'none') return []
+  const drain = drainOf(draft)
+  // A line that meets no wall lies outside them all.
+  const [[x, y], [u, v]] = drain
+    ? [drain.from, drain.to ?? drain.from]
+    : ([
+        [-1, -1],
+        [-1, -1],
+      ] as const)
+  return [[(x + u) / 2, (y + v) / 2], ...(draft.second ? [draft.second] : [])]
 }
 
 /** How much floor a fixture takes along the first wall and into the room: inches, and mm. Common practice. */
@@ -234,10 +242,12 @@ export function cornered(draft: Draft, corners: Corner[]): Draft {
   return { ...resized(draft, { width: most(0), depth: most(1) }), nook: undefined, corners }
 }
 
-function drainOf({ drain, drainX, drainY, drainAlong, width, depth }: Draft): Plan['drain'] {
+function drainOf(draft: Draft): Plan['drain'] {
+  const { drain, drainX, drainY, drainAlong } = draft
   if (drain === 'none') return null
   if (drain === 'point') return { from: [drainX, drainY] }
-  return drainAlong === 'x' ? { from: [0, drainY], to: [width, drainY] } : { from: [drainX, 0], to: [drainX, depth] }
+  const ends = through(outlineOf(draft), drainAlong, drainAlong === 'x' ? drainY : drainX)
+  return ends ? { from: ends[0], to: ends[1] } : null
 }
 
 function joistsOf(draft: Draft): Joist[] {

@@ -52,6 +52,20 @@ function distanceTo([a, b]: [Corner, Corner], at: Corner): number {
   return Math.hypot(a[0] + t * dx - at[0], a[1] + t * dy - at[1])
 }
 
+/** The longest way straight through the room, along the first wall or into the room, this far from the other wall. */
+export function through(outline: Corner[], along: 'x' | 'y', at: number): [Corner, Corner] | undefined {
+  const turned = outline.map(([x, y]): Corner => (along === 'x' ? [x, y] : [y, x]))
+  // On the farthest wall itself no wall crosses: just inside it they do.
+  const side = Math.min(at, Math.max(...turned.map(([, across]) => across)) - 1e-3)
+  const walls = sidesOf(turned)
+    .filter(([a, b]) => a[1] > side !== b[1] > side)
+    .map(([a, b]) => round(a[0] + ((side - a[1]) / (b[1] - a[1])) * (b[0] - a[0])))
+    .sort((a, b) => a - b)
+  const spans = walls.flatMap((from, k): Corner[] => (k % 2 === 0 ? [[from, walls[k + 1]!]] : []))
+  const [longest] = spans.sort((a, b) => b[1] - b[0] - (a[1] - a[0]))
+  return longest && (longest.map((end): Corner => (along === 'x' ? [end, at] : [at, end])) as [Corner, Corner])
+}
+
 /** Whether no room has these corners: fewer than three, no floor between them, or walls that cross or touch. */
 export function isNoRoom(outline: Corner[]): boolean {
   if (outline.length < 3 || Math.abs(areaOf(outline)) < 1) return true

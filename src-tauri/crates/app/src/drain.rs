@@ -62,6 +62,9 @@ fn drain(file: &RoomFile, linear: bool, at: Option<(f64, f64)>) -> Result<DrainV
     })
 }
 
+/// Nearer than this to a wall, mm, is on it.
+const ON_THE_WALL: f64 = 1e-3;
+
 struct Window<'f> {
     file: &'f RoomFile,
     site: DrainSite,
@@ -108,11 +111,28 @@ impl<'f> Window<'f> {
     /// A line through a place, from wall to wall along the entry.
     fn line(&self, at: (f64, f64)) -> Option<((f64, f64), (f64, f64))> {
         let along_y = self.file.plan.entry.is_some_and(|(a, b)| (a.0 - b.0).abs() < (a.1 - b.1).abs());
-        let ends = match along_y {
-            true => ((at.0, self.low.1), (at.0, self.high.1)),
-            false => ((self.low.0, at.1), (self.high.0, at.1)),
-        };
+        let (from, to) = self.reach(at, along_y);
+        let ends = if along_y { ((at.0, from), (at.0, to)) } else { ((from, at.1), (to, at.1)) };
         self.linear.then_some(ends)
+    }
+
+    /// From which wall to which a line through a place runs; as far as the room reaches where the place lies outside.
+    fn reach(&self, at: (f64, f64), along_y: bool) -> (f64, f64) {
+        // Of every corner, how far it lies along the line and to its side.
+        let turned = |(x, y): (f64, f64)| if along_y { (y, x) } else { (x, y) };
+        let ((here, side), (low, _), (high, far)) = (turned(at), turned(self.low), turned(self.high));
+        // On the farthest wall itself no wall crosses: just inside it they do.
+        let side = side.min(far - ON_THE_WALL);
+        let corners = self.file.plan.outline.iter().map(|&corner| turned(corner));
+        let next = corners.clone().cycle().skip(1);
+        let crossings = corners.zip(next).filter(|(a, b)| (a.1 > side) != (b.1 > side));
+        let crossings = crossings.map(|(a, b)| a.0 + (side - a.1) / (b.1 - a.1) * (b.0 - a.0));
+        let (before, beyond): (Vec<f64>, Vec<f64>) = crossings.partition(|&wall| wall <= here);
+        // In the room an odd number of walls lies on either side.
+        match before.len() % 2 == 1 && beyond.len() % 2 == 1 {
+            true => (before.into_iter().fold(low, f64::max), beyond.into_iter().fold(high, f64::min)),
+            false => (low, high),
+        }
     }
 
     fn drain_at(&self, at: (f64, f64)) -> Outlet {
@@ -234,6 +254,25 @@ mod tests {
         assert!(!view.at.bars.contains(&DrainBar::Joist), "{:?}", view.at);
         assert_eq!(view.bars.len() as u32 % view.columns, 0);
         assert!(view.bars.contains(&DrainBar::Joist));
+    }
+
+    #[test]
+    fn a_linear_drain_runs_from_wall_to_wall_of_a_room_that_is_no_rectangle() {
+        let mut file = crate::demo("rowan").expect("the demo room");
+        let inches = |corners: &[(f64, f64)]| corners.iter().map(|(x, y)| (x * INCH_MM, y * INCH_MM)).collect();
+        file.plan.outline = inches(&[(0.0, 0.0), (60.0, 0.0), (60.0, 18.0), (40.0, 18.0), (40.0, 36.0), (0.0, 36.0)]);
+        let check = |x: f64, y: f64, ends: (f64, f64)| {
+            let view = drain(&file, true, Some((x * INCH_MM, y * INCH_MM))).expect("a window");
+            let (from, to) = view.line.expect("a line");
+            let found = ((from.0 / INCH_MM).round(), (to.0 / INCH_MM).round());
+            assert_eq!(found, ends, "at {x}, {y}");
+        };
+        check(20.0, 10.0, (0.0, 60.0));
+        check(20.0, 30.0, (0.0, 40.0));
+        check(20.0, 36.0, (0.0, 40.0));
+        check(50.0, 0.0, (0.0, 60.0));
+        // Outside there are no walls to run between.
+        check(50.0, 30.0, (0.0, 60.0));
     }
 
     #[test]
