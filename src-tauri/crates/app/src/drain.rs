@@ -259,8 +259,8 @@ mod tests {
     #[test]
     fn a_linear_drain_runs_from_wall_to_wall_of_a_room_that_is_no_rectangle() {
         let mut file = crate::demo("rowan").expect("the demo room");
-        let inches = |corners: &[(f64, f64)]| corners.iter().map(|(x, y)| (x * INCH_MM, y * INCH_MM)).collect();
-        file.plan.outline = inches(&[(0.0, 0.0), (60.0, 0.0), (60.0, 18.0), (40.0, 18.0), (40.0, 36.0), (0.0, 36.0)]);
+        let corners = [(0.0, 0.0), (60.0, 0.0), (60.0, 18.0), (40.0, 18.0), (40.0, 36.0), (0.0, 36.0)];
+        file.plan.outline = corners.iter().map(|(x, y)| (x * INCH_MM, y * INCH_MM)).collect();
         let check = |x: f64, y: f64, ends: (f64, f64)| {
             let view = drain(&file, true, Some((x * INCH_MM, y * INCH_MM))).expect("a window");
             let (from, to) = view.line.expect("a line");
