@@ -3,7 +3,7 @@
 pub mod shift;
 pub mod site;
 
-use app::wire::{Write, Written};
+use app::wire::{RoomFile, Write, Written};
 use app::{App, Clock, Refusal};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
@@ -55,6 +55,25 @@ pub fn run_in(home: Option<&Path>, arguments: &[&str], input: &str) -> Output {
 pub fn app() -> App {
     App::in_memory(Clock::fixed("2031-04-02T07:31:05-05:00", "test")).expect("rooms in memory")
 }
+
+/// Every room with its journal, by id.
+pub fn files(app: &App) -> Vec<RoomFile> {
+    let rooms = app.rooms().expect("rooms").rooms;
+    let mut files: Vec<_> = rooms.iter().map(|card| app.room_file(&card.id).expect("the room")).collect();
+    files.sort_by(|a, b| a.room.id.cmp(&b.room.id));
+    files
+}
+
+/// The hall bath as it was read: sixteenths over 43 in, down from the line, joist by joist.
+pub const DOWN: [[i32; 4]; 7] = [
+    [18, 19, 19, 18],
+    [19, 20, 21, 19],
+    [20, 20, 20, 20],
+    [20, 16, 14, 19],
+    [21, 23, 24, 22],
+    [22, 30, 32, 24],
+    [23, 24, 25, 24],
+];
 
 /// Makes one change under a fresh id.
 pub fn write(app: &App, room: &str, command: &str, payload: serde_json::Value) -> Result<Written, Refusal> {

@@ -1,9 +1,9 @@
 //! Backups: what one holds comes back equal, what is altered is refused, and a kill at any moment loses nothing.
 
-use app::wire::{Here, RoomFile};
+use app::wire::Here;
 use app::{App, Clock, Kind};
 use serde_json::json;
-use site_tests::{demo, truefall, write};
+use site_tests::{demo, files, truefall, write};
 use std::fs;
 use std::hint;
 use std::path::{Path, PathBuf};
@@ -16,13 +16,6 @@ fn open(folder: &Path) -> App {
 
 fn open_at(folder: &Path, now: &str) -> App {
     App::open(folder, Clock::fixed(now, &folder.display().to_string())).expect("the rooms open")
-}
-
-fn files(app: &App) -> Vec<RoomFile> {
-    let rooms = app.rooms().expect("rooms").rooms;
-    let mut files: Vec<_> = rooms.iter().map(|card| app.room_file(&card.id).expect("the room")).collect();
-    files.sort_by(|a, b| a.room.id.cmp(&b.room.id));
-    files
 }
 
 /// A folder with two demo rooms, one of them changed since, and a photograph; and the name of the other.

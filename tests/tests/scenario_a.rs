@@ -2,6 +2,7 @@
 //!
 //! The room is invented; its right answers were worked out beside it, independently of this code.
 
+use site_tests::DOWN;
 use survey::framing::{Action, Alternative, Doorway, Name, Plan, Reason, Settings, plan};
 use survey::guard::{Cut, Member, MemberKind, Question, Refusal};
 use survey::joists::{Grid, Joist, Shape, shapes};
@@ -11,17 +12,6 @@ use survey::units::{Length, Ratio, Slope};
 use survey::{PlanPosition, ProblemKind};
 
 const STATIONS: [f64; 4] = [0.0, 30.0, 60.0, 90.0];
-
-/// Sixteenths over 43 in, down from the line.
-const DOWN: [[i32; 4]; 7] = [
-    [18, 19, 19, 18],
-    [19, 20, 21, 19],
-    [20, 20, 20, 20],
-    [20, 16, 14, 19],
-    [21, 23, 24, 22],
-    [22, 30, 32, 24],
-    [23, 24, 25, 24],
-];
 
 fn inches(value: f64) -> Length {
     Length::inches(value)

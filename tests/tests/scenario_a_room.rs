@@ -4,7 +4,7 @@
 use app::wire::{
     Action, AlternativeView, EngineerAsk, Finding, FindingKind, FindingsView, HeightView, RoomFile, Verdict,
 };
-use site_tests::{app, demo};
+use site_tests::{DOWN, app, demo};
 
 const INCH: f64 = 25.4;
 
@@ -38,17 +38,6 @@ fn lies_at(finding: &Finding, x: f64, y: f64) -> bool {
 fn room() -> RoomFile {
     app::demo("kestrel").expect("the room")
 }
-
-/// Sixteenths over 43 in, down from the line, joist by joist.
-const DOWN: [[i32; 4]; 7] = [
-    [18, 19, 19, 18],
-    [19, 20, 21, 19],
-    [20, 20, 20, 20],
-    [20, 16, 14, 19],
-    [21, 23, 24, 22],
-    [22, 30, 32, 24],
-    [23, 24, 25, 24],
-];
 
 #[test]
 fn the_room_is_the_one_of_the_sheet() {

@@ -5,9 +5,8 @@ mod damaged;
 mod disk;
 mod together;
 
-use app::wire::RoomFile;
 use app::{App, Clock};
-use site_tests::demo;
+use site_tests::{demo, files};
 use std::path::Path;
 use std::process::{Command, Output};
 use tempfile::TempDir;
@@ -20,14 +19,6 @@ fn open_at(home: &Path, now: &str) -> App {
 
 fn open(home: &Path) -> App {
     open_at(home, NOW)
-}
-
-/// Every room with its journal, by id.
-fn files(app: &App) -> Vec<RoomFile> {
-    let rooms = app.rooms().expect("rooms").rooms;
-    let mut files: Vec<_> = rooms.iter().map(|card| app.room_file(&card.id).expect("the room")).collect();
-    files.sort_by(|a, b| a.room.id.cmp(&b.room.id));
-    files
 }
 
 /// A folder with two demo rooms, the rooms open, and the name of the first.

@@ -3,6 +3,7 @@
 use app::wire::{BackupMade, RoomFile};
 use app::{App, Clock};
 use serde_json::json;
+pub(crate) use site_tests::files;
 use site_tests::{demo, write};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -76,12 +77,4 @@ fn copy(from: &Path, to: &Path) {
 
 pub(crate) fn open(home: &Path) -> App {
     App::open(home, Clock::fixed("2031-04-02T07:31:05-05:00", &home.display().to_string())).expect("the rooms open")
-}
-
-/// Every room with its journal, by id.
-pub(crate) fn files(app: &App) -> Vec<RoomFile> {
-    let rooms = app.rooms().expect("rooms").rooms;
-    let mut files: Vec<_> = rooms.iter().map(|card| app.room_file(&card.id).expect("the room")).collect();
-    files.sort_by(|a, b| a.room.id.cmp(&b.room.id));
-    files
 }
