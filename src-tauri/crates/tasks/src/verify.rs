@@ -64,8 +64,9 @@ fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
 }
 
 /// Always the whole workspace: another choice of packages would build the dependencies again with other features.
+/// The benchmarks are only linted: nothing here runs them.
 const LINTS: &[&str] = &["clippy", "--workspace", "--all-targets", "--", "-D", "warnings"];
-const BUILD: &[&str] = &["build", "--workspace", "--all-targets"];
+const BUILD: &[&str] = &["build", "--workspace", "--bins", "--examples", "--tests"];
 const TESTS: &[&str] = &["test", "--workspace"];
 const WINDOW_TESTS: &[&str] = &["test", "--workspace", "--features", "site-tests/window", "--test", "window"];
 
