@@ -100,3 +100,16 @@ fn a_floor_without_a_drain_says_so_and_one_without_a_pond_too() {
     assert_eq!(ponds.len(), 1);
     assert!(is(ponds[0].value, 0.0) && ponds[0].verdict == Verdict::Within && ponds[0].place.point.is_none());
 }
+
+#[test]
+fn the_water_is_drawn_from_where_it_spills_to_its_shore() {
+    let map = found().map;
+    assert_eq!(map.ponds.len(), 1);
+    assert!((map.ponds[0].depth - 1.8).abs() < 1e-9);
+    let rings = &map.ponds[0].polygons;
+    let has = |(x, y): (f64, f64)| rings.iter().flatten().any(|at| (at.0 - x).hypot(at.1 - y) < 1e-6);
+    // At its level, 8.3, the shore towards (1200, 600), which lies 8.4 above the lowest, is 1.8 / 8.4 of the way.
+    assert!(has((600.0, 600.0)) && has((900.0 + 300.0 * 1.8 / 8.4, 600.0)), "{rings:?}");
+    let near = |at: &(f64, f64)| (at.0 - 900.0).abs() <= 300.0 && (at.1 - 600.0).abs() <= 300.0;
+    assert!(rings.iter().flatten().all(near), "no farther than the readings around it: {rings:?}");
+}

@@ -31,6 +31,7 @@ pub(crate) struct Judging<'f> {
     by_point: HashMap<&'f str, usize>,
     noise: Noise,
     pub(crate) sd: survey::units::Length,
+    water: ponds::Water,
 }
 
 impl App {
@@ -75,7 +76,16 @@ fn judging<'f>(file: &'f RoomFile, survey: &'f Survey, noise: Noise) -> Judging<
     let heights = heights(file, &survey.id);
     let sd = pooled_sd(&heights);
     let by_point = heights.iter().enumerate().map(|(k, height)| (height.point.id.as_str(), k)).collect();
-    Judging { file, survey, figures: Figures::of(&file.rules), heights, by_point, noise, sd }
+    Judging {
+        file,
+        survey,
+        figures: Figures::of(&file.rules),
+        heights,
+        by_point,
+        noise,
+        sd,
+        water: ponds::Water::default(),
+    }
 }
 
 /// The ways of a survey to the drain: the points of each, the nearest to the drain first.

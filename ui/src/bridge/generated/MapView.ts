@@ -2,6 +2,7 @@
 import type { MapBand } from "./MapBand";
 import type { MapLine } from "./MapLine";
 import type { MapPoint } from "./MapPoint";
+import type { MapPond } from "./MapPond";
 import type { MapWay } from "./MapWay";
 import type { Mark } from "./Mark";
 
@@ -20,4 +21,8 @@ bar?: MapLine | null,
 /**
  * Where a drop from each reading of a wet floor runs.
  */
-ways: Array<MapWay>, };
+ways: Array<MapWay>, 
+/**
+ * Where water stands on a wet floor as it was read, the largest volume first.
+ */
+ponds: Array<MapPond>, };

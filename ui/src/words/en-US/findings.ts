@@ -153,6 +153,7 @@ export const map = {
   smaller: 'Smaller',
   lowest: (amount: string) => `${amount} below`,
   highest: (amount: string) => `${amount} above`,
+  water: 'Ripples: water stands here, as read.',
   middle: 'one level',
 }
 

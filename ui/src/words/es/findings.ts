@@ -158,6 +158,7 @@ export const map = {
   smaller: 'Más chico',
   lowest: (amount: string) => `${amount} abajo`,
   highest: (amount: string) => `${amount} arriba`,
+  water: 'Ondas: aquí se estanca el agua, según lo leído.',
   middle: 'un solo nivel',
 }
 

@@ -16,13 +16,14 @@ pub(super) fn map(judging: &Judging<'_>, findings: &[Finding], bar: Option<MapLi
         outline: judging.file.plan.outline.clone(),
         reference,
         bands: ponds::surface(judging)
-            .map(|surface| map_bands(&surface, judging.file.room.units, reference))
+            .map(|surface| map_bands(surface, judging.file.room.units, reference))
             .unwrap_or_default(),
         points: points(judging),
         joists: joist_lines(judging),
         marks: marks(judging, findings),
         bar,
         ways: ways(judging),
+        ponds: ponds::standing(judging),
     }
 }
 
@@ -102,7 +103,7 @@ fn ways(judging: &Judging<'_>) -> Vec<MapWay> {
     let Some((outlet, surface)) = outlet.zip(ponds::surface(judging).ok()) else { return Vec::new() };
     let from: Vec<PlanPosition> =
         judging.heights.iter().map(|height| PlanPosition { x: height.at().x, y: height.at().y }).collect();
-    let ways = flow_paths(&surface, &outlet, &[], &from).unwrap_or_default();
+    let ways = flow_paths(surface, &outlet, &[], &from).unwrap_or_default();
     let way = |way: FlowPath| MapWay {
         places: way.places.iter().map(|place| (place.x.to_mm(), place.y.to_mm())).collect(),
         stands: way.end == FlowEnd::Stands,

@@ -4,21 +4,47 @@ use super::framing::{decision, verdict};
 use super::{Judging, plain};
 use crate::compute::fields::WireProblem;
 use crate::wire::*;
-use survey::drainage::{Drain as Outlet, Drainage, FallRule, drainage};
+use std::cell::OnceCell;
+use survey::contours::bands;
+use survey::drainage::{Drain as Outlet, Drainage, FallRule, Pond, drainage};
 use survey::triangulation::{NoSurface, Triangulation, triangulate};
 use survey::units::{Estimate, Length};
 use survey::verdict::Maximum;
 use survey::{PlanPosition, Point};
 
+/// The surface of a floor and how it drains, each worked out once, when it is first asked for.
+#[derive(Default)]
+pub(super) struct Water {
+    surface: OnceCell<Result<Triangulation, NoSurface>>,
+    drained: OnceCell<Result<Drainage, WireProblem>>,
+}
+
 /// The ponds, deepest first, or that there are none; a problem where the drainage cannot be said.
 pub(super) fn findings(judging: &Judging<'_>) -> (Vec<Finding>, Vec<WireProblem>) {
-    let Some(outlet) = outlets(&judging.file.plan) else {
-        let message = "The plan has no drain: put it on the plan, and falls and ponds are judged.";
-        return (Vec::new(), vec![problem("no-drain", message.to_string())]);
-    };
-    match drained(judging, &outlet) {
-        Ok(drained) => (told(judging, &drained), Vec::new()),
-        Err(problem) => (Vec::new(), vec![problem]),
+    match drained(judging) {
+        Ok(drained) => (told(judging, drained), Vec::new()),
+        Err(problem) => (Vec::new(), vec![problem.clone()]),
+    }
+}
+
+/// Where water stands as it was read: each pond up to the height at which it spills.
+pub(super) fn standing(judging: &Judging<'_>) -> Vec<MapPond> {
+    if judging.survey.surface != Surface::Fall {
+        return Vec::new();
+    }
+    drained(judging)
+        .as_ref()
+        .map_or_else(|_| Vec::new(), |found| found.ponds.iter().map(|it| pond(found, it)).collect())
+}
+
+fn pond(drained: &Drainage, pond: &Pond) -> MapPond {
+    let is_wet = |triangle: &&[usize; 3]| triangle.iter().any(|corner| pond.vertices.contains(corner));
+    let wet: Vec<[usize; 3]> = drained.triangles.iter().filter(is_wet).copied().collect();
+    let below = bands(&drained.points, &wet, &[pond.level]).into_iter().next();
+    let ring = |ring: &Vec<PlanPosition>| ring.iter().map(|place| (place.x.to_mm(), place.y.to_mm())).collect();
+    MapPond {
+        polygons: below.map(|band| band.polygons.iter().map(ring).collect()).unwrap_or_default(),
+        depth: pond.depth.to_mm(),
     }
 }
 
@@ -31,7 +57,11 @@ fn place(&(x, y): &(f64, f64)) -> PlanPosition {
 }
 
 /// The surface through the readings of the floor, inside the room's outline where they lie in it.
-pub(super) fn surface(judging: &Judging<'_>) -> Result<Triangulation, NoSurface> {
+pub(super) fn surface<'j>(judging: &'j Judging<'_>) -> Result<&'j Triangulation, NoSurface> {
+    judging.water.surface.get_or_init(|| laid(judging)).as_ref().map_err(|why| *why)
+}
+
+fn laid(judging: &Judging<'_>) -> Result<Triangulation, NoSurface> {
     let points: Vec<Point> = judging.heights.iter().map(|height| height.at()).collect();
     let outline: Vec<PlanPosition> = judging.file.plan.outline.iter().map(place).collect();
     let laid = triangulate(&points, &outline).or_else(|_| triangulate(&points, &[]))?;
@@ -54,12 +84,20 @@ pub(super) fn outlets(plan: &Plan) -> Option<Outlet> {
     })
 }
 
-fn drained(judging: &Judging<'_>, outlet: &Outlet) -> Result<Drainage, WireProblem> {
+fn drained<'j>(judging: &'j Judging<'_>) -> &'j Result<Drainage, WireProblem> {
+    judging.water.drained.get_or_init(|| flooded(judging))
+}
+
+fn flooded(judging: &Judging<'_>) -> Result<Drainage, WireProblem> {
+    let outlet = outlets(&judging.file.plan).ok_or_else(|| {
+        let message = "The plan has no drain: put it on the plan, and falls and ponds are judged.";
+        problem("no-drain", message.to_string())
+    })?;
     let surface = surface(judging)
         .map_err(|why| problem(why.name(), format!("No surface can be laid through the readings: {why}.")))?;
     // Where water stands does not hang on how a fall is measured.
     let limits = survey::drainage::FallLimits { rule: FallRule::Path, ..judging.figures.falls() };
-    let found = drainage(&surface, outlet, &[], limits)
+    let found = drainage(surface, &outlet, &[], limits)
         .map_err(|why| problem(why.name(), format!("The way of the water cannot be said: {why}.")))?;
     Ok(found.value)
 }

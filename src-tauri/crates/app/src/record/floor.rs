@@ -11,6 +11,10 @@ fn at((x, y): (f64, f64)) -> PlanPosition {
     PlanPosition { x: Length::mm(x), y: Length::mm(y) }
 }
 
+fn ring(places: &[(f64, f64)]) -> Vec<PlanPosition> {
+    places.iter().copied().map(at).collect()
+}
+
 pub(super) fn map(findable: &Findable<'_>) -> Option<model::Map> {
     let map = &findable.findings.map;
     if map.bands.is_empty() {
@@ -23,6 +27,7 @@ pub(super) fn map(findable: &Findable<'_>) -> Option<model::Map> {
         outline: map.outline.iter().copied().map(at).collect(),
         walls: model::Walls { base: findable.file.plan.base_wall.clone(), side: findable.file.plan.side_wall.clone() },
         bands: map.bands.iter().map(|band| model_band(findable, band)).collect(),
+        ponds: map.ponds.iter().flat_map(|pond| &pond.polygons).map(|places| ring(places)).collect(),
         joists: map
             .joists
             .iter()
@@ -42,12 +47,11 @@ fn model_band(findable: &Findable<'_>, band: &MapBand) -> model::Band {
         (from, to) if from >= 0.0 => format!("{} to {} high", say.bare(from), say.bare(to)),
         (from, to) => format!("{} to {} low", say.bare(-to), say.bare(-from)),
     };
-    let ring = |ring: &Vec<(f64, f64)>| ring.iter().copied().map(at).collect();
     model::Band {
         from: Length::mm(band.from),
         to: Length::mm(band.to),
         figure,
-        rings: band.polygons.iter().map(ring).collect(),
+        rings: band.polygons.iter().map(|places| ring(places)).collect(),
     }
 }
 
@@ -99,7 +103,9 @@ pub(super) fn profiles(findable: &Findable<'_>) -> Option<model::Profiles> {
         return None;
     }
     let caption = format!("heights over the datum, {}, up is positive", findable.say.unit());
-    Some(model::Profiles { caption, joists: along })
+    let on_joists = !findable.findings.map.joists.is_empty();
+    let title = if on_joists { "Along the joists" } else { "Along the lines" }.to_string();
+    Some(model::Profiles { title, caption, joists: along })
 }
 
 fn profile(findable: &Findable<'_>, line: &Profile) -> model::Profile {

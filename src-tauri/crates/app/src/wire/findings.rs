@@ -158,6 +158,16 @@ wire! {
         pub bar: Option<MapLine>,
         /// Where a drop from each reading of a wet floor runs.
         pub ways: Vec<MapWay>,
+        /// Where water stands on a wet floor as it was read, the largest volume first.
+        #[serde(default)]
+        pub ponds: Vec<MapPond>,
+    }
+
+    /// A pond up to the height at which it spills.
+    pub struct MapPond {
+        pub polygons: Vec<Vec<(f64, f64)>>,
+        /// At its lowest reading.
+        pub depth: f64,
     }
 
     /// The way of a drop, from place to place.

@@ -17,6 +17,9 @@ pub struct Map {
     pub walls: Walls,
     /// Heights, from low to high.
     pub bands: Vec<Band>,
+    /// Where water stands, each up to its spill: closed rings as those of a band.
+    #[serde(serialize_with = "mm::rings")]
+    pub ponds: Vec<Vec<PlanPosition>>,
     pub joists: Vec<JoistLine>,
     pub openings: Vec<Opening>,
     pub spots: Vec<Spot>,

@@ -6,6 +6,8 @@ use super::{Side, mm};
 /// The joists seen from the side, all at one scale.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Profiles {
+    /// What stands over them: "Along the joists".
+    pub title: String,
     /// A sentence: what the figures are, "down from the line, inches, stations from the door wall".
     pub caption: String,
     pub joists: Vec<Profile>,

@@ -124,6 +124,7 @@ pub(crate) fn map() -> Map {
         outline: vec![place(0.0, 0.0), place(96.0, 0.0), place(96.0, 90.0), place(0.0, 90.0)],
         walls: Walls { base: "the door wall".into(), side: "the tub wall".into() },
         bands: (-5..4).map(|step| band(step, &facets)).collect(),
+        ponds: vec![],
         joists: (0..7).map(joist).collect(),
         openings: vec![Opening { name: "doorway to the hall".into(), from: place(0.0, 0.0), to: place(32.0, 0.0) }],
         spots: vec![spot(Side::High, 3, "7/16 in"), spot(Side::Low, 5, "9/16 in")],
@@ -155,6 +156,7 @@ pub(crate) fn profiles() -> Profiles {
         spot: (s == 2).then(|| [(3, Side::High), (5, Side::Low)].iter().find(|p| p.0 == j).map(|p| p.1)).flatten(),
     };
     Profiles {
+        title: "Along the joists".into(),
         caption: "Down from the line in inches, at 0 30 60 90 from the door wall.".into(),
         joists: (0..7)
             .map(|j| Profile {

@@ -44,6 +44,7 @@ pub(crate) fn hollow() -> Sheet {
             outline: vec![],
             walls: Walls { base: String::new(), side: String::new() },
             bands: vec![],
+            ponds: vec![],
             joists: vec![],
             openings: vec![],
             spots: vec![],
@@ -58,7 +59,7 @@ pub(crate) fn hollow() -> Sheet {
             pieces: vec![],
             forbidden: vec![],
         }),
-        profiles: Some(Profiles { caption: String::new(), joists: vec![] }),
+        profiles: Some(Profiles { title: String::new(), caption: String::new(), joists: vec![] }),
         readings: Some(Readings { caption: String::new(), columns: vec![], rows: vec![] }),
         ..bare()
     }
@@ -107,6 +108,7 @@ pub(crate) fn saying(t: &str, reach: f64) -> Sheet {
         }),
         cut_list: Some(cut_list(&t(), Length::mm(reach), caution())),
         profiles: Some(Profiles {
+            title: t(),
             caption: t(),
             joists: vec![Profile { name: t(), sentence: t(), points: points(&t(), Length::mm(reach)) }],
         }),
@@ -128,6 +130,7 @@ fn map(t: &str, from: PlanPosition, to: PlanPosition) -> Map {
         outline: vec![from, PlanPosition { x: to.x, y: from.y }, to],
         walls: Walls { base: t(), side: t() },
         bands: vec![Band { from: Length::ZERO, to: Length::mm(1.0), figure: t(), rings: vec![vec![from, to, from]] }],
+        ponds: vec![],
         joists: vec![JoistLine { name: t(), from, to }],
         openings: vec![Opening { name: t(), from, to }],
         spots: vec![Spot { side: Side::Low, at: to, amount: t(), name: t(), from_base: t(), from_side: t() }],
