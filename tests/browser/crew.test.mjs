@@ -56,7 +56,10 @@ test('the rooms are opened on the screen, a phone joins by its code, and all see
   assert.equal(await home.locator('[data-sign]').count(), 0, 'nothing is open that nobody opened')
   await visit(home, '#/settings')
   await home.getByRole('link', { name: /Crew/ }).tap()
-  await home.getByRole('radio', { name: 'this machine alone' }).tap()
+  const chosen = home.locator('label.on:has([type="checkbox"])')
+  while ((await chosen.count()) > 0) await chosen.first().tap()
+  assert.equal(await home.locator('[data-key="open"]').isDisabled(), true, 'nowhere is no place to open at')
+  await home.getByRole('checkbox', { name: 'this machine alone' }).tap()
   await home.locator('[data-key="open"]').tap()
   await home.getByRole('img', { name: /to be scanned/ }).waitFor()
   const address = await home.locator('.address').textContent()
@@ -138,6 +141,25 @@ test('the link is cut, entering goes on, and what was entered arrives once and i
     points.map((id, k) => [id, ['44-3/8', '44-1/2', '44-9/16'][k], [44.375, 44.5, 44.5625][k] * 25.4, 'Dee']),
   )
   assert.deepEqual(dee.wrong, [])
+})
+
+test('a screen that only looks on says by itself that the link is gone, and of when it is what it shows', async () => {
+  const room = await halfRead(site.home)
+  const joe = await join(site, 'Joe', 'read')
+  await visit(joe, `#/rooms/${room}/findings`)
+  await joe.locator('main h2').first().waitFor()
+  await visit(joe, `#/rooms/${room}/display`)
+  await joe.locator('[data-now]').waitFor()
+  await joe.context().setOffline(true)
+  await joe.locator('[data-sign]', { hasText: 'No link' }).waitFor()
+  await visit(joe, `#/rooms/${room}/findings`)
+  await joe.locator('[data-sign]', { hasText: 'As seen' }).waitFor()
+  await visit(joe, `#/rooms/${room}/straightedge`)
+  await joe.getByText('It can be done when the link is back').waitFor()
+  await joe.context().setOffline(false)
+  await joe.locator('[data-sign]:not(:has-text("No link"))').waitFor()
+  await joe.getByText('It can be done when the link is back').waitFor({ state: 'detached' })
+  assert.deepEqual(joe.wrong, [])
 })
 
 test('a page that is closed with entries waiting opens again with the home device away, and they arrive', async () => {
