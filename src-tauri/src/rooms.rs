@@ -25,8 +25,23 @@ impl Rooms {
     /// # Errors
     /// The JSON of a refusal: the core's own, or why the rooms cannot be opened and what to do about it.
     pub(crate) fn dispatch(&self, name: &str, payload: &str) -> Result<String, String> {
-        let answer = catch_unwind(AssertUnwindSafe(|| self.app()?.dispatch(name, payload)));
+        let answer = catch_unwind(AssertUnwindSafe(|| match name {
+            "recover" => self.recover(),
+            _ => self.app()?.dispatch(name, payload),
+        }));
         answer.unwrap_or_else(|_| Err(broken(name))).map_err(|refusal| json!(refusal).to_string())
+    }
+
+    /// Makes damaged rooms anew, closed for it; the next request opens them.
+    fn recover(&self) -> Result<String, Refusal> {
+        let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(in_use) = open.take().and_then(|app| Arc::try_unwrap(app).err()) {
+            *open = Some(in_use);
+            let message =
+                "The rooms are in use. Close them to the crew and wait for what is under way, then try again.";
+            return Err(Refusal::new(Kind::NotReady, message).worth_a_retry());
+        }
+        Ok(json!(App::recover(&self.folder, Clock::from_environment())?).to_string())
     }
 
     fn app(&self) -> Result<Arc<App>, Refusal> {
@@ -81,6 +96,29 @@ mod tests {
         assert_eq!(refused["kind"], "io", "{refused}");
         std::fs::remove_file(&folder).unwrap();
         assert!(rooms.dispatch("rooms", "{}").is_ok());
+    }
+
+    #[test]
+    fn damaged_rooms_are_made_anew_and_open_again() {
+        let home = tempfile::tempdir().unwrap();
+        let app = App::open(home.path(), Clock::from_environment()).unwrap();
+        let opened = app.dispatch("demo", &json!({"name": "kestrel", "id": "one"}).to_string()).unwrap();
+        let room = json!({"room": serde_json::from_str::<Value>(&opened).unwrap()["room"]}).to_string();
+        app.look_over();
+        drop(app);
+        let file = home.path().join("rooms.sqlite");
+        let mut bytes = std::fs::read(&file).unwrap();
+        bytes[4096..8192].iter_mut().for_each(|byte| *byte = !*byte);
+        std::fs::write(&file, &bytes).unwrap();
+        let rooms = Rooms::in_folder(home.path().into(), |_| {});
+        let refused: Value = serde_json::from_str(&rooms.dispatch("rooms", "{}").unwrap_err()).unwrap();
+        assert_eq!(refused["kind"], "damaged", "{refused}");
+        let done: Value = serde_json::from_str(&rooms.dispatch("recover", "{}").unwrap()).unwrap();
+        assert_eq!(done["rooms"], 1, "{done}");
+        assert_eq!(std::fs::read(done["aside"].as_str().unwrap()).unwrap(), bytes, "kept as it was found");
+        assert!(rooms.dispatch("room", &room).is_ok());
+        let again: Value = serde_json::from_str(&rooms.dispatch("recover", "{}").unwrap_err()).unwrap();
+        assert_eq!(again["kind"], "not-ready", "whole rooms are left alone: {again}");
     }
 
     #[test]

@@ -263,8 +263,8 @@ test('a point read again takes the place of the first, or counts together with i
   /** A point read again an eighth off is asked about, since the line may have been read at its other edge. */
   const keep = async (text) => {
     await thumb.put(text)
-    await page.getByText('The other edge of the line?').waitFor()
-    await page.getByRole('button', { name: /^Keep/ }).tap()
+    await page.waitForSelector('[data-question="line-edge"]')
+    await thumb.tap('[data-question] button:first-child')
   }
   await choose(/^30/)
   await at(page, 'J1@30')

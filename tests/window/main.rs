@@ -7,6 +7,7 @@ mod driver;
 use app::{App, Clock};
 use driver::Window;
 use serde_json::{Value, json};
+use std::fs;
 use std::net::TcpListener;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
@@ -64,6 +65,30 @@ fn the_page_hears_of_changes_and_can_do_nothing_else() {
     let elsewhere = format!("http://{}/", listener.local_addr().unwrap());
     assert!(window.promise(&format!("fetch('{elsewhere}', {{mode: 'no-cors'}})")).get("refused").is_some());
     assert!(listener.accept().is_err(), "the page reached another address");
+}
+
+#[test]
+fn damaged_rooms_are_made_whole_by_a_tap() {
+    let _one = ONE.lock().unwrap_or_else(PoisonError::into_inner);
+    let home = tempfile::tempdir().unwrap();
+    let rooms = home.path().join("rooms.sqlite");
+    let app = App::open(home.path(), Clock::default()).unwrap();
+    app.dispatch("demo", &json!({"name": "kestrel", "id": "one"}).to_string()).unwrap();
+    app.look_over();
+    drop(app);
+    let mut bytes = fs::read(&rooms).unwrap();
+    bytes[4096..8192].iter_mut().for_each(|byte| *byte = !*byte);
+    fs::write(&rooms, &bytes).unwrap();
+
+    let window = Window::open(&program(), home.path());
+    window.shows("is damaged");
+    window.tap(".notice button");
+    window.shows("Rooms here again: 1.");
+    window.tap(".notice button");
+    window.waits_for("a[href^='#/rooms/']");
+    drop(window);
+    assert_eq!(App::open(home.path(), Clock::default()).unwrap().rooms().unwrap().rooms.len(), 1);
+    assert!(fs::read_dir(home.path()).unwrap().any(|file| fs::read(file.unwrap().path()).is_ok_and(|it| it == bytes)));
 }
 
 /// A request of the page to the core, as the bridge of the screens makes it.

@@ -37,7 +37,7 @@ fn two_days() -> (TempDir, Vec<RoomFile>, Vec<RoomFile>) {
     (home, now, yesterday)
 }
 
-fn recover(home: &Path) -> Result<app::Recovered, app::Refusal> {
+fn recover(home: &Path) -> Result<app::wire::Recovered, app::Refusal> {
     App::recover(home, Clock::fixed(NOW, "recovered"))
 }
 
@@ -114,13 +114,16 @@ fn a_damaged_copy_is_passed_over_and_no_copy_is_no_end() {
     fs::write(&latest, b"J1 44-1/8\n".repeat(800)).expect("spoiled");
     fs::write(rooms(home.path()), b"J1 44-1/8\n".repeat(800)).expect("spoiled");
     let done = recover(home.path()).expect("recovered");
-    assert!(done.copy.is_some_and(|name| !latest.ends_with(name)), "the older one");
+    assert!(done.copy.as_ref().is_some_and(|name| !latest.ends_with(name)), "the older one");
     assert!(files(&open(home.path())) == yesterday && begins(&now, &yesterday));
     fs::remove_dir_all(home.path().join("backups")).expect("no copies");
     fs::write(rooms(home.path()), b"J1 44-1/8\n".repeat(800)).expect("spoiled");
     let again = recover(home.path()).expect("recovered");
-    assert_eq!((again.copy, again.rooms, again.later), (None, 0, 0));
-    assert!(again.aside != done.aside && again.aside.exists() && done.aside.exists(), "no kept file is overwritten");
+    assert_eq!((&again.copy, again.rooms, again.later), (&None, 0, 0));
+    assert!(
+        again.aside != done.aside && [&again, &done].iter().all(|kept| Path::new(&kept.aside).exists()),
+        "no kept file is overwritten"
+    );
 }
 
 #[test]

@@ -78,3 +78,30 @@ fn a_folder_that_cannot_be_made_is_named() {
         assert!(["io", "not-ready"].contains(&kind.as_str()), "{verb:?} {kind}: {sentence}");
     }
 }
+
+/// A folder that may only be read; where nothing may be mounted, one of the kernel's own, in which nobody writes.
+#[test]
+fn a_folder_that_may_only_be_read_is_named_and_left_as_it_is() {
+    let (home, app, kestrel) = furnished();
+    drop(app);
+    let script = format!(
+        "mount -o remount,ro \"$1\"
+         for verb in 'room list' 'findings {kestrel}' 'room export {kestrel}' recover \"backup $1\"; do
+             \"$3\" $verb 2>&1 || echo \"status $?\"
+         done
+         cmp \"$1/rooms.sqlite\" \"$2/rooms.sqlite\" && echo the same"
+    );
+    let mount = TempDir::new().expect("a folder");
+    let Some(output) = on_a_small_disk(&script, mount.path(), home.path()) else {
+        let (kind, sentence) = refusal(&truefall(Path::new("/sys"), &["room", "list"]).output().expect("it runs"));
+        assert!(["io", "read-only"].contains(&kind.as_str()) && sentence.ends_with('.'), "{kind}: {sentence}");
+        return;
+    };
+    let said = String::from_utf8_lossy(&output.stdout);
+    let lines: Vec<&str> = said.lines().collect();
+    assert_eq!((lines.len(), lines.last()), (11, Some(&"the same")), "{said}");
+    for answer in lines[..10].chunks(2) {
+        let refused: serde_json::Value = serde_json::from_str(answer[0]).unwrap_or_else(|_| panic!("{said}"));
+        assert_eq!((refused["error"]["kind"].as_str(), answer[1]), (Some("read-only"), "status 2"), "{said}");
+    }
+}

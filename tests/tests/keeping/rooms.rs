@@ -297,7 +297,7 @@ fn what_is_wrong_with_the_file_of_rooms_is_said_with_the_rooms() {
     assert_eq!(app.rooms().expect("rooms").trouble, None, "not looked over yet");
     app.look_over();
     let trouble = app.rooms().expect("rooms").trouble.expect("found");
-    assert!(trouble.contains("private text"), "{trouble}");
+    assert!(trouble.message.contains("private text"), "{trouble}");
 }
 
 #[test]

@@ -6,7 +6,7 @@ import { findings, map, profile, solid } from './en-US/findings'
 import { approvals, cutList, forbids, height, why } from './en-US/height'
 import { plan } from './en-US/plan'
 import { readings } from './en-US/readings'
-import { backups, behind, entry, incoming, sheets, tests } from './en-US/record'
+import { backups, behind, entry, incoming, recover, sheets, tests } from './en-US/record'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './en-US/rooms'
 import * as shared from './en-US/shared'
 import { call, practice, sheet, terms } from './en-US/site'
@@ -39,6 +39,7 @@ export const enUS = {
   record,
   incoming,
   backups,
+  recover,
   behind,
   sheets,
   entry,

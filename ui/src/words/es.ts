@@ -7,7 +7,7 @@ import { findings, map, profile, solid } from './es/findings'
 import { approvals, cutList, forbids, height, why } from './es/height'
 import { plan } from './es/plan'
 import { readings } from './es/readings'
-import { backups, behind, entry, incoming, sheets, tests } from './es/record'
+import { backups, behind, entry, incoming, recover, sheets, tests } from './es/record'
 import { history, newRoom, record, room, rooms, rules, settings, structure } from './es/rooms'
 import * as shared from './es/shared'
 import { call, practice, sheet, terms } from './es/site'
@@ -40,6 +40,7 @@ export const es: typeof enUS = {
   record,
   incoming,
   backups,
+  recover,
   behind,
   sheets,
   entry,

@@ -32,7 +32,7 @@ pub struct App {
     /// What opens the rooms to other devices, where something can.
     pub(crate) crew: OnceLock<Arc<dyn Crew>>,
     device: String,
-    trouble: Mutex<Option<String>>,
+    trouble: Mutex<Option<Refusal>>,
 }
 
 impl App {
@@ -111,7 +111,6 @@ impl App {
     /// then on. Of rooms that are whole, today's copy is made; those that nobody has judged are judged.
     pub fn look_over(&self) {
         let found = self.store.check().err().map(Refusal::from).or_else(|| self.keep_copy().err());
-        let found = found.map(|refusal| refusal.message);
         if found.is_some() {
             *locked(&self.trouble) = found;
             self.tell("", Written { id: String::new(), seq: 0, repeat: false });
@@ -121,7 +120,7 @@ impl App {
     }
 
     /// What was found wrong with the file of rooms; none if nothing was.
-    pub(crate) fn trouble(&self) -> Option<String> {
+    pub(crate) fn trouble(&self) -> Option<Refusal> {
         locked(&self.trouble).clone()
     }
 

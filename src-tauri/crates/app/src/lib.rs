@@ -67,7 +67,6 @@ pub mod words;
 
 pub use app::{App, Listener};
 /// Instruments without any room, for the command line.
-pub use backup::Recovered;
 pub use bluetooth;
 pub use build_up::build_up;
 pub use clock::Clock;

@@ -59,6 +59,7 @@ requests! {
     "backup-make" (Nothing) -> FileBytes = |app, _| app.backup_bytes();
     "backup-look" (BackupAsk) -> BackupLook = |app, ask| app.of_backup(&ask, App::look_at_backup);
     "backup-restore" (BackupAsk) -> Restored = |app, ask| app.of_backup(&ask, App::restore);
+    "recover" (Nothing) -> Recovered = |_, _| Err(while_open());
     "room-export" (ExportAsk) -> FileText = |app, ask| app.export_file(&ask);
     "drawing" (DrawingAsk) -> FileText = |app, ask| app.drawing(&ask.room, &ask.kind);
     "everything" (OfRoom) -> FileBytes = |app, ask| app.everything(&ask.room);
@@ -99,6 +100,12 @@ requests! {
     "crew-change" (CrewChange) -> CrewView = |app, ask| app.crew_order(CrewOrder::Change(ask));
     "crew-revoke" (CrewRevoke) -> CrewView = |app, ask| app.crew_order(CrewOrder::Revoke(ask));
     "crew-here" (CrewHere) -> CrewView = |app, ask| app.crew_order(CrewOrder::Here(ask));
+}
+
+/// Rooms are made anew by whoever can close them: the window, or the command line.
+fn while_open() -> Refusal {
+    let message = "The rooms are open here. Close Truefall and run truefall recover, or recover them in its window.";
+    Refusal::new(Kind::NotReady, message)
 }
 
 fn unknown(name: &str) -> Refusal {

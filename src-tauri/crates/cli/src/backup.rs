@@ -42,7 +42,7 @@ pub(crate) fn recover(home: Option<PathBuf>) -> Result<ExitCode, Refusal> {
     if found.left > 0 {
         print(&format!("{} entries follow on one that cannot be read; they were left out.\n", found.left));
     }
-    print(&format!("The damaged file is kept as {}.\n", found.aside.display()));
+    print(&format!("The damaged file is kept as {}.\n", found.aside));
     Ok(ExitCode::SUCCESS)
 }
 

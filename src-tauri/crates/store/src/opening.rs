@@ -41,12 +41,14 @@ pub(crate) fn open_as(
     migrations: &[&str],
 ) -> Result<Connection, StoreError> {
     refuse_orphaned_log(path)?;
+    refuse_read_only(path)?;
     let mut connection = Connection::open_with_flags(path, access | OpenFlags::SQLITE_OPEN_NO_MUTEX)?;
     connection.busy_timeout(patience)?;
     write_nothing_on_close(&connection, true)?;
     let kind = examine(&connection, migrations).map_err(as_damage)?;
+    // A file that may be written but is opened for reading only claims a form that is nobody's.
     if connection.is_readonly(rusqlite::MAIN_DB)? {
-        return Err(why_read_only(path));
+        return Err(StoreError::damaged("its header is not one of a database"));
     }
     prepare(&connection, &kind)?;
     migrate::bring_up_to_date(&mut connection, Some(path), migrations)?;
@@ -79,6 +81,14 @@ fn refuse_orphaned_log(path: &Path) -> Result<(), StoreError> {
     let bytes = |path: &Path| fs::metadata(path).map_or(0, |metadata| metadata.len());
     match (bytes(path), bytes(&beside(path, "-wal"))) {
         (0, 1..) => Err(StoreError::damaged("it is empty, and its log is not")),
+        _ => Ok(()),
+    }
+}
+
+/// Said at once: the database would wait for a lock that nobody can take there.
+fn refuse_read_only(path: &Path) -> Result<(), StoreError> {
+    match fs::OpenOptions::new().write(true).open(path).map_err(|error| error.kind()) {
+        Err(io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem) => Err(StoreError::ReadOnly),
         _ => Ok(()),
     }
 }
@@ -161,14 +171,6 @@ fn prepare(connection: &Connection, kind: &Kind) -> Result<(), StoreError> {
     connection.set_db_config(DbConfig::SQLITE_DBCONFIG_DEFENSIVE, true)?;
     connection.set_prepared_statement_cache_capacity(128);
     Ok(())
-}
-
-/// A file that may be written but is opened for reading only claims a form that is nobody's.
-fn why_read_only(path: &Path) -> StoreError {
-    match fs::OpenOptions::new().write(true).open(path) {
-        Ok(_) => StoreError::damaged("its header is not one of a database"),
-        Err(_) => StoreError::ReadOnly,
-    }
 }
 
 /// A file that cannot be opened does not say why; its folder does.

@@ -65,6 +65,7 @@ import type { PlacesView } from "./PlacesView";
 import type { PourAsk } from "./PourAsk";
 import type { PourView } from "./PourView";
 import type { RecordAsk } from "./RecordAsk";
+import type { Recovered } from "./Recovered";
 import type { RepeatAsk } from "./RepeatAsk";
 import type { Repeatability } from "./Repeatability";
 import type { Restored } from "./Restored";
@@ -171,7 +172,11 @@ backups: [Nothing, BackupsView],
 /**
  * Takes in what is not here.
  */
-"backup-restore": [BackupAsk, Restored], "room-export": [ExportAsk, FileText], 
+"backup-restore": [BackupAsk, Restored], 
+/**
+ * Makes damaged rooms anew; answered by what holds the rooms, which must not be open for it.
+ */
+recover: [Nothing, Recovered], "room-export": [ExportAsk, FileText], 
 /**
  * The readings as a table, or the plan as a drawing.
  */

@@ -200,6 +200,18 @@ export const backups = {
   restored: (taken: number, left: number) => `Rooms taken in: ${taken}. Left as they are: ${left}.`,
 }
 
+/** Damaged rooms, made whole again. */
+export const recover = {
+  make: 'Make the rooms whole again',
+  making: 'Reading what is left …',
+  rooms: (rooms: number) => `Rooms here again: ${rooms}.`,
+  copy: (name: string, later: number) => `From the copy ${name}, and ${later} later entries.`,
+  noCopy: (entries: number) => `There was no copy. Entries read from the damaged file: ${entries}.`,
+  left: (left: number) => `Entries that follow on one that cannot be read, and were left out: ${left}.`,
+  kept: (path: string) => `The damaged file is kept as ${path}.`,
+  goOn: 'Go on',
+}
+
 /** What will be behind the surfaces. */
 export const behind = {
   title: 'Behind the floor',

@@ -201,6 +201,18 @@ export const backups = {
   restored: (taken: number, left: number) => `Cuartos traídos: ${taken}. Sin cambio: ${left}.`,
 }
 
+/** Cuartos dañados, enteros otra vez. */
+export const recover = {
+  make: 'Recuperar los cuartos',
+  making: 'Leyendo lo que queda …',
+  rooms: (rooms: number) => `Cuartos otra vez aquí: ${rooms}.`,
+  copy: (name: string, later: number) => `De la copia ${name}, y ${later} entradas posteriores.`,
+  noCopy: (entries: number) => `No había copia. Entradas leídas del archivo dañado: ${entries}.`,
+  left: (left: number) => `Entradas que siguen a una ilegible y quedaron fuera: ${left}.`,
+  kept: (path: string) => `El archivo dañado se guarda como ${path}.`,
+  goOn: 'Seguir',
+}
+
 /** Lo que quedará detrás de las superficies. */
 export const behind = {
   title: 'Detrás del piso',

@@ -10,7 +10,6 @@ mod rotation;
 mod sweep;
 mod unpack;
 
-pub use recover::Recovered;
 pub(crate) use recover::aside_name;
 pub(crate) use sweep::sweep;
 

@@ -6,6 +6,7 @@ use crate::app::{App, apply};
 use crate::clock::Clock;
 use crate::refusal::{Kind, Refusal};
 use crate::whole::{beside, put, unwritten};
+use crate::wire::Recovered;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -13,21 +14,6 @@ use store::{Recorded, Salvaged, Store, StoreError};
 
 /// The database's own files beside it.
 const WITH: [&str; 3] = ["", "-wal", "-shm"];
-
-/// What became of damaged rooms.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Recovered {
-    /// Where the damaged file is kept as it was found.
-    pub aside: PathBuf,
-    /// The copy that was taken back; none where none was whole.
-    pub copy: Option<String>,
-    /// Entries that the damaged file held beyond that copy, and that fit.
-    pub later: u32,
-    /// Entries that could be read but follow on one that could not; they are in the kept file alone.
-    pub left: u32,
-    /// The rooms that are here now.
-    pub rooms: u32,
-}
 
 impl App {
     /// Makes the rooms of a folder anew where their file is damaged. The damaged file is kept under another name, and
@@ -90,6 +76,7 @@ fn make_anew(folder: &Path, work: &Path, clock: Clock) -> Result<Recovered, Refu
     let count = app.rooms()?.rooms.len() as u32;
     drop(app);
     take_its_place(&work.join("new").join(ROOMS), &rooms).map_err(failed)?;
+    let aside = aside.display().to_string();
     Ok(Recovered { aside, copy, later, left, rooms: count })
 }
 

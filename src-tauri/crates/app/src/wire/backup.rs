@@ -49,6 +49,21 @@ wire! {
         pub here: Here,
     }
 
+    /// What became of damaged rooms.
+    pub struct Recovered {
+        /// Where the damaged file is kept as it was found.
+        pub aside: String,
+        /// The copy that was taken back; absent where none was whole.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub copy: Option<String>,
+        /// Entries that the damaged file held beyond that copy, and that fit.
+        pub later: u32,
+        /// Entries that could be read but follow on one that could not; they are in the kept file alone.
+        pub left: u32,
+        /// The rooms that are here now.
+        pub rooms: u32,
+    }
+
     /// What was taken from a backup, and what was left since it is here or went another way.
     pub struct Restored {
         pub taken: Vec<BackupRoom>,

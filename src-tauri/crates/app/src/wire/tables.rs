@@ -58,6 +58,8 @@ pub struct Requests {
     pub backup_look: (BackupAsk, BackupLook),
     /// Takes in what is not here.
     pub backup_restore: (BackupAsk, Restored),
+    /// Makes damaged rooms anew; answered by what holds the rooms, which must not be open for it.
+    pub recover: (Nothing, Recovered),
     pub room_export: (ExportAsk, FileText),
     /// The readings as a table, or the plan as a drawing.
     pub drawing: (DrawingAsk, FileText),

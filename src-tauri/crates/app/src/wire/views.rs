@@ -4,6 +4,7 @@ use super::{
     Approval, Decision, Doubled, FallsView, GateAnswer, Layers, Plan, RoomHead, RuleView, Sense, Setup, Surface,
     Target, Tile, Units, Verdict, Works, wire, words,
 };
+use crate::refusal::Refusal;
 
 words! {
     /// Why a reading is asked about before it is kept.
@@ -103,7 +104,7 @@ wire! {
         pub demos: Vec<DemoCard>,
         /// What was found wrong with the file of rooms, and the way out.
         #[serde(skip_serializing_if = "Option::is_none", default)]
-        pub trouble: Option<String>,
+        pub trouble: Option<Refusal>,
     }
 
     pub struct DemoCard {

@@ -80,6 +80,7 @@ mod tests {
         "backup-make",
         "backup-look",
         "backup-restore",
+        "recover",
         "room-export",
         "everything",
         "devices",
