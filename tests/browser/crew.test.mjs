@@ -3,7 +3,8 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { certificate, crewPage, join, openRooms } from './crew.mjs'
-import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { plan } from './kestrel.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { halfRead } from './screens.mjs'
 import { Thumb } from './thumb.mjs'
@@ -258,4 +259,54 @@ test('under the sign every screen still has room, in both themes and in the hand
     assert.equal(await page.evaluate(() => globalThis.ran), undefined, 'a name is text')
   }
   await site.home.setViewportSize({ width: 1280, height: 800 })
+})
+
+test('what is put into any text of a room is a text on every screen of everybody', async () => {
+  const trap = (name) => `${name}<img data-ran src=x onerror="globalThis.ran=1"><b data-ran>x</b>`
+  const at = '2026-03-02T08:00:00Z'
+  const room = crypto.randomUUID()
+  const kim = await join(site, 'Kim')
+  const put = (command, payload) => write(kim, room, command, payload)
+  const entry = (what) => put('entry-put', { entry: { id: crypto.randomUUID(), at, what } })
+  await put('room-new', { name: trap('Bath'), place: trap('Street'), units: 'in', created: at })
+  const surveys = plan.surveys.map((survey) => ({ ...survey, name: trap(survey.name) }))
+  await put('plan-set', { plan: { ...plan, surveys, base_wall: trap('door wall'), side_wall: trap('left wall') } })
+  const setup = { setup: 's', survey: plan.surveys[0].id, instrument: trap('laser'), sd_mm: 0.8 }
+  const benchmark = { name: trap('mark'), height: 0 }
+  await put('setup-open', { ...setup, benchmark, opening: { text: '44-1/4', mm: 44.25 * 25.4, at } })
+  await put('ledges-set', {
+    ledges: [{ id: 'l', kind: 'bench', name: trap('bench'), depth: 300, back: 300, front: 305 }],
+  })
+  await entry({ kind: 'person', name: trap('R. Example'), role: trap('setter') })
+  await entry({ kind: 'material', thing: 'membrane', product: trap('liquid'), batch: trap('7') })
+  await entry({ kind: 'cure', product: trap('membrane'), hours: 24, finished: at })
+  const screens = [
+    '',
+    'readings',
+    'findings',
+    'plan',
+    'height',
+    'ledges',
+    'tests',
+    'behind',
+    'record',
+    'history',
+    'display',
+  ]
+  for (const page of [kim, site.home]) {
+    const seen = []
+    for (const hash of ['#/', '#/crew', ...screens.map((name) => `#/rooms/${room}/${name}`.replace(/\/$/, ''))]) {
+      await visit(page, hash)
+      await page.locator('main h1').first().waitFor()
+      await page.waitForFunction(() => !document.querySelector('main p[role="status"].quiet'))
+      const [made, ran, text] = await page.evaluate(() => [
+        document.querySelectorAll('[data-ran]').length,
+        globalThis.ran,
+        document.body.textContent,
+      ])
+      assert.deepEqual([made, ran], [0, undefined], hash)
+      if (text.includes('<img data-ran')) seen.push(hash)
+    }
+    assert.ok(seen.length >= 4, `the texts were on the screens: ${seen}`)
+  }
 })
