@@ -1,10 +1,11 @@
 //! What the computations cost, in a release build: `cargo run -p tasks -- bench`.
 //!
 //! Each is timed at three sizes, the best of several runs, with the power of the size that its time and its memory
-//! (the most on the heap at once, what it was given apart) grow by; where a limit is stated the run fails above it. Where another library does the same work its time stands beside, taken in
-//! the same run by `timings.py`.
+//! (the most on the heap at once, what it was given apart) grow by; where a limit is stated the run fails above it.
+//! Where another library does the same work its time stands beside, taken in the same run by `timings.py`.
 
 use peak_alloc::PeakAlloc;
+use site_tests::table::{self, Row};
 use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::path::Path;
@@ -33,13 +34,10 @@ static HEAP: PeakAlloc = PeakAlloc;
 const MEMORY_GROWTH: f64 = 1.25;
 
 fn main() -> ExitCode {
-    let table = [best_planes, planes, zones, lines, floors, kriging, water, ponds, framing, fills, nets];
+    let costs = [best_planes, planes, zones, lines, floors, kriging, water, ponds, framing, fills, nets];
     let peers = peers();
-    let mut fine = true;
-    for cost in table {
-        fine &= cost().told(&peers);
-    }
-    if fine { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+    let rows: Vec<Row> = costs.iter().flat_map(|cost| cost().rows(&peers)).collect();
+    table::close("costs", &rows)
 }
 
 /// One computation at three sizes.
@@ -89,37 +87,39 @@ impl Cost {
         self.timed.iter().find(|(other, _)| *other == size).map_or(f64::NAN, |(_, seconds)| *seconds)
     }
 
-    fn told(&self, peers: &BTreeMap<String, f64>) -> bool {
-        let [(small, first), _, (large, last)] = self.timed;
-        let growth = (last / first).ln() / (large as f64 / small as f64).ln();
-        let [least, _, most] = self.held.map(|held| held.max(1) as f64);
-        let memory = (most / least).ln() / (large as f64 / small as f64).ln();
-        println!("{}: grows with the size to the power {growth:.2}, memory {memory:.2}", self.name);
-        let mut fine = memory <= self.memory_growth;
-        if !fine {
-            println!("  memory grows by more than the power {}", self.memory_growth);
-        }
-        for ((size, seconds), held) in self.timed.into_iter().zip(self.held) {
-            let limit = self.limits.iter().find(|(other, _)| *other == size);
-            let kept = limit.is_none_or(|(_, most)| seconds <= *most);
-            fine &= kept;
-            let of = limit.map_or(String::new(), |(_, most)| format!(", at most {}", said(*most)));
-            let late = if kept { "" } else { "  TOO SLOW" };
-            println!("  {size:8}  {}{of}, {:.1} kB{late}", said(seconds), held as f64 / 1e3);
-        }
-        for (size, peer, times) in &self.peers {
+    /// A row a size, then a row a library beside.
+    fn rows(&self, peers: &BTreeMap<String, f64>) -> Vec<Row> {
+        let sizes = (0..3).map(|at| self.row(at));
+        let beside = self.peers.iter().map(|(size, peer, times)| {
             let theirs = peers.get(*peer).copied().unwrap_or(f64::NAN);
-            let ratio = theirs / self.at(*size);
-            let kept = ratio >= *times;
-            fine &= kept;
-            let least = if *times > 0.0 { format!(", at least {times}") } else { String::new() };
-            println!(
-                "  {size:8}  {ratio:.1} times as fast as {peer} ({}){least}{}",
-                said(theirs),
-                if kept { "" } else { "  TOO SLOW" }
-            );
+            Row::times_as_fast(self.name, peer, [self.at(*size), theirs], *times).of(size)
+        });
+        sizes.chain(beside).collect()
+    }
+
+    fn row(&self, at: usize) -> Row {
+        let ((size, seconds), held) = (self.timed[at], self.held[at]);
+        let limit = self.limits.iter().find(|(other, _)| *other == size);
+        let slow = limit.is_some_and(|(_, most)| seconds > *most);
+        let [time, memory] = self.growth();
+        let last = at == 2;
+        let swells = last && memory > self.memory_growth;
+        Row {
+            what: self.name.into(),
+            size: size.to_string(),
+            ours: format!("{}, {:.1} kB", said(seconds), held as f64 / 1e3),
+            allowed: limit.map_or(String::new(), |(_, most)| format!("≤ {}", said(*most))),
+            growth: if last { format!("{time:.2}, {memory:.2} ≤ {}", self.memory_growth) } else { String::new() },
+            over: slow || swells,
+            ..Row::default()
         }
-        fine
+    }
+
+    /// The powers of the size that time and memory grow by, from the smallest to the largest.
+    fn growth(&self) -> [f64; 2] {
+        let [(small, first), _, (large, last)] = self.timed;
+        let [least, _, most] = self.held.map(|held| held.max(1) as f64);
+        [last / first, most / least].map(|times| times.ln() / (large as f64 / small as f64).ln())
     }
 }
 

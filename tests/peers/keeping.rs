@@ -6,55 +6,27 @@
 use app::wire::{Contents, PhotographAsk, RecordAsk, RoomsAsk};
 use app::{App, Clock};
 use image::{ImageFormat, Rgb, RgbImage};
-use serde_json::json;
+use site_tests::many::many_rooms;
+use site_tests::table::{self, Row};
 use std::io::Cursor;
 use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
 const ROOMS: usize = 10_000;
-const READINGS: usize = 100;
 const PHOTOGRAPHS: usize = 40;
 
 fn main() -> ExitCode {
-    let listed = rooms();
-    let recorded = record();
-    if listed && recorded { ExitCode::SUCCESS } else { ExitCode::FAILURE }
-}
-
-fn told(what: &str, took: Duration, most: Duration) -> bool {
-    println!("{what}: {:.0} ms, at most {:.0} ms", ms(took), ms(most));
-    took <= most
+    let rows: Vec<Row> = rooms().into_iter().chain(record()).collect();
+    table::close("keeping", &rows)
 }
 
 fn ms(time: Duration) -> f64 {
     time.as_secs_f64() * 1e3
 }
 
-fn room_file(n: usize) -> String {
-    let points: Vec<_> = (0..READINGS)
-        .map(|k| json!({"id": format!("P{k}"), "survey": "floor", "x": (k % 10) * 100, "y": (k / 10) * 100}))
-        .collect();
-    let readings: Vec<_> = (0..READINGS)
-        .map(|k| {
-            json!({"id": format!("r{k}"), "setup": "S1", "point": format!("P{k}"), "sense": "down", "entered": "1120",
-            "value": 1120.0 + (k % 7) as f64 / 10.0, "sd_mm": 0.5, "source": "typed", "at": "2031-04-02T08:00:00Z"})
-        })
-        .collect();
-    let setup = json!({"id": "S1", "survey": "floor", "instrument": "laser", "sd_mm": 0.5,
-        "benchmark": {"name": "sill", "height": 0}, "opening": {"text": "1120", "mm": 1120, "at": "2031-04-02T08:00:00Z"}});
-    let plan = json!({"outline": [[0, 0], [1000, 0], [1000, 1000], [0, 1000]], "base_wall": "door wall",
-        "side_wall": "left wall", "surveys": [{"id": "floor", "name": "floor", "surface": "floor"}], "points": points});
-    let room = json!({"id": format!("room{n}"), "name": format!("Bath {n}"), "units": "mm", "created": "2031-04-02T08:00:00Z"});
-    json!({"schema": 1, "room": room, "plan": plan, "setups": [setup], "readings": readings}).to_string()
-}
-
-fn rooms() -> bool {
+fn rooms() -> [Row; 2] {
     let app = App::in_memory(Clock::fixed("2031-04-02T08:00:00+00:00", "keeping")).expect("rooms in memory");
-    for n in 0..ROOMS {
-        let ask = app::wire::ImportAsk { id: format!("i{n}"), file: room_file(n), as_room: None };
-        app.import_room(&ask).expect("a room");
-    }
-    println!("{ROOMS} rooms, {} readings", ROOMS * READINGS);
+    many_rooms(&app, ROOMS);
     let find = |text: &str| {
         let ask = RoomsAsk { text: Some(text.into()), most: Some(60), ..Default::default() };
         let best = (0..5).map(|_| {
@@ -64,12 +36,12 @@ fn rooms() -> bool {
         });
         best.min().unwrap_or_default()
     };
-    let most = Duration::from_millis(100);
-    let (list, search) = (find(""), find("bath 77"));
-    told("the list of rooms", list, most) & told("a search", search, most)
+    let of = format!("{ROOMS} rooms");
+    [("the list of rooms", find("")), ("a search among them", find("bath 77"))]
+        .map(|(what, took)| Row::at_most(what, ms(took), 100.0, "ms").of(&of))
 }
 
-fn record() -> bool {
+fn record() -> Vec<Row> {
     let folder = tempfile::tempdir().expect("a folder");
     let app = App::open(folder.path(), Clock::fixed("2031-04-02T08:00:00+00:00", "keeping")).expect("rooms");
     let room = site_tests::demo(&app, "kestrel");
@@ -99,12 +71,15 @@ fn record() -> bool {
     app.record_to(&ask, &folder.path().join("record.pdf")).expect("a record");
     let took = begun.elapsed();
     let size = std::fs::metadata(folder.path().join("record.pdf")).map_or(0, |metadata| metadata.len());
-    println!("{PHOTOGRAPHS} photographs, {} MB of record", size >> 20);
-    let most = before.zip(memory("VmHWM:")).map(|(before, peak)| peak.saturating_sub(before) >> 10);
-    println!("memory above what the rooms took: {} MB", most.map_or("not told here".into(), |most| most.to_string()));
-    println!("the record: {:.0} ms, decoding its photographs alone: {:.0} ms", ms(took), ms(decoding));
-    told("the record beyond decoding", took.saturating_sub(decoding), Duration::from_secs(3))
-        & most.is_none_or(|most| most <= 60)
+    let of = format!("{PHOTOGRAPHS} photographs, {} MB", size >> 20);
+    let beyond = ms(took.saturating_sub(decoding));
+    let mut rows = vec![
+        Row::told("the whole record", format!("{:.0} ms, {:.0} of them decoding", ms(took), ms(decoding))),
+        Row::at_most("the record beyond decoding its photographs", beyond, 3000.0, "ms"),
+    ];
+    let most = before.zip(memory("VmHWM:")).map(|(before, peak)| peak.saturating_sub(before) as f64 / 1024.0);
+    rows.extend(most.map(|most| Row::at_most("memory beyond what the rooms took", most, 60.0, "MB")));
+    rows.into_iter().map(|row| row.of(&of)).collect()
 }
 
 /// Lets the system count the most memory anew.

@@ -23,13 +23,14 @@ fn main() {
 }
 
 #[cfg(target_os = "linux")]
-fn main() {
+fn main() -> std::process::ExitCode {
     let long = std::env::args().any(|word| word == "--long");
     let mut site = site::Site::new("two-instruments");
     site.use_as("laser", site::LASER);
-    measure::stored(&mut site);
-    measure::steady(&mut site, if long { 60 } else { 10 });
-    measure::idle(&site);
+    let stored = measure::stored(&mut site);
+    let steady = measure::steady(&mut site, if long { 60 } else { 10 });
+    let rows: Vec<_> = stored.into_iter().chain(steady).chain([measure::idle(&site)]).collect();
+    site_tests::table::close("radio", &rows)
 }
 
 #[cfg(target_os = "linux")]
@@ -37,12 +38,13 @@ mod measure {
     use super::site::Site;
     use app::{App, Clock};
     use serde_json::{Value, json};
+    use site_tests::table::Row;
     use std::time::{Duration, Instant};
 
     const READINGS: usize = 300;
 
     /// From the notification until the reading is on disk.
-    pub(super) fn stored(site: &mut Site) {
+    pub(super) fn stored(site: &mut Site) -> [Row; 2] {
         let home = tempfile::tempdir().expect("a folder");
         let app = App::open(home.path(), Clock::from_environment()).expect("rooms");
         let (room, setup, point) = ground(&app);
@@ -59,7 +61,11 @@ mod measure {
             .collect();
         times.sort();
         let ms = |part: usize| times[READINGS * part / 100].as_secs_f64() * 1000.0;
-        println!("notification to reading on disk: median {:.2} ms, p99 {:.2} ms (of {READINGS})", ms(50), ms(99));
+        [
+            Row::told("notification to reading on disk, median", format!("{:.2} ms", ms(50))),
+            Row::at_most("notification to reading on disk, p99", ms(99), 20.0, "ms"),
+        ]
+        .map(|row| row.of(READINGS))
     }
 
     fn ground(app: &App) -> (String, String, String) {
@@ -81,7 +87,7 @@ mod measure {
     }
 
     /// Two hundred notifications a second: how many were lost, and what memory that took.
-    pub(super) fn steady(site: &mut Site, seconds: usize) {
+    pub(super) fn steady(site: &mut Site, seconds: usize) -> [Row; 2] {
         let (all, before) = (200 * seconds, memory(site.listener_id()));
         let start = Instant::now();
         for turn in 0..all {
@@ -93,15 +99,21 @@ mod measure {
             site.reading();
         }
         let after = memory(site.listener_id());
-        println!("200 a second for {seconds} s: {all} sent, {all} read; memory {before} kB before, {after} kB after");
+        let grown = after.saturating_sub(before) as f64;
+        [
+            Row::told("200 notifications a second, sent and read", format!("{all}")),
+            Row::at_most("memory grown by", grown, 1024.0, "kB"),
+        ]
+        .map(|row| row.of(format!("{seconds} s")))
     }
 
     /// The part of one processor that a connected listener takes while nothing is sent.
-    pub(super) fn idle(site: &Site) {
+    pub(super) fn idle(site: &Site) -> Row {
         let (before, start) = (ticks(site.listener_id()), Instant::now());
         std::thread::sleep(Duration::from_secs(10));
         let used = (ticks(site.listener_id()) - before) as f64 / 100.0;
-        println!("connected with nothing to do: {:.2} % of a processor", 100.0 * used / start.elapsed().as_secs_f64());
+        let part = 100.0 * used / start.elapsed().as_secs_f64();
+        Row::at_most("connected with nothing to do, part of a processor", part, 1.0, "%")
     }
 
     fn memory(process: u32) -> u64 {

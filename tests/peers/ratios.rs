@@ -1,11 +1,12 @@
 //! How fast the decisions come: `cargo run -p tasks -- bench`, in a release build, all figures from one run.
 //!
-//! Each figure is printed beside its limit; the run fails where one is over. The peer of the plane fit is numpy's own
+//! Each figure stands beside its limit; the run fails where one is over. The peer of the plane fit is numpy's own
 //! least squares on the same million points, timed in the same run.
 
 use app::wire::Write;
 use app::{App, Clock};
 use serde_json::{Value, json};
+use site_tests::table::{self, Row};
 use std::hint::black_box;
 use std::path::Path;
 use std::process::{Command, ExitCode};
@@ -56,30 +57,16 @@ fn main() -> ExitCode {
     let plane = fastest(|| _ = black_box(best_fit(&points)));
     let all_of_it = fastest(|| drop(black_box(fit(&points, Length::mm(0.8), Estimator::LeastSquares))));
     let [their_plane, all_of_theirs] = numpy();
-    println!(
-        "a million points, in ms: the plane {:.1} and {:.1}, with every w {:.1} and {:.1}",
-        plane * 1e3,
-        their_plane * 1e3,
-        all_of_it * 1e3,
-        all_of_theirs * 1e3
-    );
-    let told = [
-        within("reading accepted, on disk, judged anew with 500 readings, p99 in ms", redrawn, 50.0),
-        within("500 points judged anew, p99 in ms", judged, 16.0),
-        at_least("plane through a million points, times as fast as numpy's lstsq", their_plane / plane, 5.0),
-        at_least("the same with every residual, redundancy and w, times as fast", all_of_theirs / all_of_it, 1.0),
-    ];
-    if told.iter().all(|fine| *fine) { ExitCode::SUCCESS } else { ExitCode::FAILURE }
-}
-
-fn within(what: &str, figure: f64, limit: f64) -> bool {
-    println!("{figure:8.2}  at most {limit}: {what}");
-    figure <= limit
-}
-
-fn at_least(what: &str, figure: f64, limit: f64) -> bool {
-    println!("{figure:8.2}  at least {limit}: {what}");
-    figure >= limit
+    let (by_numpy, all_by_numpy) = ([plane, their_plane], [all_of_it, all_of_theirs]);
+    table::close(
+        "ratios",
+        &[
+            Row::at_most("reading accepted, on disk, 500 readings judged anew, p99", redrawn, 50.0, "ms"),
+            Row::at_most("500 points judged anew, p99", judged, 16.0, "ms"),
+            Row::times_as_fast("plane through a million points", "numpy lstsq", by_numpy, 5.0),
+            Row::times_as_fast("the same with every residual and w", "numpy", all_by_numpy, 1.0),
+        ],
+    )
 }
 
 fn timed(work: impl FnOnce()) -> Duration {

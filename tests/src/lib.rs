@@ -1,7 +1,9 @@
 //! What several test files need: the checkout, the program, a room to work in.
 
+pub mod many;
 pub mod shift;
 pub mod site;
+pub mod table;
 
 use app::wire::{RoomFile, Write, Written};
 use app::{App, Clock, Refusal};
@@ -26,10 +28,13 @@ fn build() -> PathBuf {
     }
     let status = Command::new(env!("CARGO")).args(["build", "--quiet", "-p", "cli"]).current_dir(top()).status();
     assert!(status.expect("cargo").success(), "the program could not be built");
-    // A test lies in `deps`, beside the programs of the same build.
+    beside("truefall")
+}
+
+/// What the same build made: a test lies in `deps`, beside its programs.
+pub fn beside(name: &str) -> PathBuf {
     let test = std::env::current_exe().expect("the test's own path");
-    let folder = test.parent().and_then(Path::parent).expect("the build folder");
-    folder.join("truefall")
+    test.parent().and_then(Path::parent).expect("the build folder").join(name)
 }
 
 /// Runs the program with text on its standard input.

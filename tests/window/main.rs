@@ -9,7 +9,7 @@ use driver::Window;
 use serde_json::{Value, json};
 use std::fs;
 use std::net::TcpListener;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
 
 /// One window at a time: each brings a display of its own.
@@ -99,8 +99,7 @@ fn ask(name: &str, body: &Value) -> String {
 
 /// The program as it was built beside this test.
 fn program() -> PathBuf {
-    let test = std::env::current_exe().expect("the test's own path");
-    let program = test.parent().and_then(Path::parent).expect("the build folder").join("truefall-window");
+    let program = site_tests::beside("truefall-window");
     assert!(program.is_file(), "{} is built by `cargo verify build`", program.display());
     program
 }

@@ -7,6 +7,7 @@ mod arrows;
 mod edges;
 mod functions;
 mod numbers;
+mod picture;
 mod purity;
 mod size;
 mod source;

@@ -1,7 +1,7 @@
 //! How long a file may be, and what it may be called.
 
 use crate::enforce;
-use crate::source::Source;
+use crate::source::{Source, tracked};
 
 const RUST_LINES: usize = 400;
 const SCRIPT_LINES: usize = 400;
@@ -49,6 +49,22 @@ fn lines_fit_the_page() {
         wide.map(|(at, _)| format!("{}:{}: wider than {WIDTH}", file.path, at + 1)).collect()
     };
     enforce(rule, &[("src-tauri/crates/app/src/a.rs", &"/".repeat(121))]);
+}
+
+/// Of a hundred lines of the pure core, so many at least say what the others do.
+const EXPLAINED: usize = 25;
+
+#[test]
+fn the_core_explains_itself() {
+    let is_said = |line: &str| line.starts_with("///") || line.starts_with("//!");
+    let count = |text: &str| {
+        let lines = text.lines().map(str::trim).filter(|line| !line.is_empty());
+        lines.fold((0, 0), |(said, all), line| (said + usize::from(is_said(line)), all + 1))
+    };
+    assert_eq!(count("/// A plane.\n\nstruct Plane;\n// not for readers\n"), (1, 3));
+    let core: Vec<Source> = tracked().into_iter().filter(|file| file.within("src-tauri/crates/survey/src/")).collect();
+    let (said, all) = core.iter().map(|file| count(file.before_tests())).fold((0, 0), |a, b| (a.0 + b.0, a.1 + b.1));
+    assert!(100 * said >= EXPLAINED * all, "{said} of {all} lines");
 }
 
 #[test]

@@ -3,6 +3,7 @@
 //! Each verb is a file. A verb stops at the first thing that fails and says in a sentence what to do about it.
 
 mod app;
+mod bench;
 mod checkout;
 mod child;
 mod node;
@@ -22,7 +23,7 @@ const HELP: &str = "\
 cargo app                      open the window on the demo room; without a display, serve it and print the address
 cargo verify [--long] [STEP…]  check everything, or the steps named; --long adds what takes hours
 cargo run -p tasks -- setup    only bring what is missing: system packages, Node, the screens' packages
-cargo run -p tasks -- bench    how fast the decisions come, in a release build, beside numpy
+cargo run -p tasks -- bench [NAME…]  what everything costs, in a release build, as a table in target/bench/table.md
 cargo run -p tasks -- phone    whether the whole program compiles for an Android phone; also `cargo verify phone`
 cargo run -p tasks -- pictures a picture of every screen, in tests/browser/out";
 
@@ -45,7 +46,7 @@ fn run(checkout: &Checkout, words: &[String]) -> Outcome {
         "setup" => verify::set_up(checkout),
         "pictures" => verify::pictures(checkout),
         "phone" => phone::check(checkout),
-        "bench" => verify::bench(checkout),
+        "bench" => bench::run(checkout, rest),
         "" | "help" | "--help" => {
             println!("{HELP}");
             Ok(())

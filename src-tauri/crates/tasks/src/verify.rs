@@ -67,7 +67,7 @@ const BUILD: &[&str] = &["build", "--workspace", "--bins", "--examples", "--test
 const TESTS: &[&str] = &["test", "--workspace"];
 const WINDOW_TESTS: &[&str] = &["test", "--workspace", "--features", "site-tests/window", "--test", "window"];
 
-fn run_cargo(checkout: &Checkout, words: &[&str]) -> Outcome {
+pub(crate) fn run_cargo(checkout: &Checkout, words: &[&str]) -> Outcome {
     run_child(cargo(checkout.root(), words).env("TRUEFALL", checkout.program("truefall")))
 }
 
@@ -96,17 +96,6 @@ fn compare(checkout: &Checkout, long: bool) -> Outcome {
     run_child(if long { compare.arg("--long") } else { &mut compare })
 }
 
-/// How fast the decisions come and what the computations cost, in a release build.
-pub(crate) fn bench(checkout: &Checkout) -> Outcome {
-    packages::bring(&packages::on_this_system(&[PEERS]))?;
-    let python = peers(checkout)?;
-    let benches =
-        ["bench", "-p", "site-tests", "--no-fail-fast", "--bench", "ratios", "--bench", "costs", "--bench", "keeping"];
-    run_child(cargo(checkout.root(), &benches).env("PYTHON", python))?;
-    run_cargo(checkout, &["bench", "-p", "site-tests", "--bench", "radio", "--", "--long"])?;
-    run_cargo(checkout, &["bench", "-p", "site-tests", "--bench", "crew", "--", "--long"])
-}
-
 /// A picture of every screen, in both themes.
 pub(crate) fn pictures(checkout: &Checkout) -> Outcome {
     ui::build(checkout, &Node::find(checkout)?)?;
@@ -115,7 +104,7 @@ pub(crate) fn pictures(checkout: &Checkout) -> Outcome {
 }
 
 /// The Python that has the other libraries, in a folder of its own.
-fn peers(checkout: &Checkout) -> Outcome<PathBuf> {
+pub(crate) fn peers(checkout: &Checkout) -> Outcome<PathBuf> {
     let home = checkout.made("peers");
     let python = home.join("bin/python");
     if !python.exists() {
