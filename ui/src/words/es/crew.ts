@@ -55,8 +55,7 @@ export const crew = {
   refusedLead: 'Nada se ha perdido. Mire por qué, corríjalo en casa y envíelo otra vez.',
   sendAgain: 'Enviar otra vez',
   later: 'Sin enlace: aquí no se detectan errores',
-  needsHome:
-    'No hay enlace con el aparato que guarda los cuartos, y esto lo necesita. Se podrá hacer cuando vuelva.',
+  needsHome: 'No hay enlace con el aparato que guarda los cuartos, y esto lo necesita. Se podrá hacer cuando vuelva.',
   asSeen: (time: string, waits: boolean) => `Como se vio ${time}${waits ? ', sin lo que espera aquí' : ''}`,
   subOfRooms: 'cuartos del aparato al que se unió',
   linked: 'Los cuartos se alcanzan.',
