@@ -17,7 +17,7 @@ pub fn run() {
         .expect("the system can show a window");
 }
 
-/// What a phone has of its own: a sheet to save files by, and a motor.
+/// What a phone has of its own: a sheet to open and save files by, and a motor.
 #[cfg(mobile)]
 fn with_the_phones_own(program: tauri::Builder<tauri::Wry>) -> tauri::Builder<tauri::Wry> {
     let program = program.plugin(tauri_plugin_dialog::init()).plugin(tauri_plugin_fs::init());

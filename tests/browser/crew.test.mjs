@@ -3,7 +3,8 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { certificate, crewPage, join, openRooms } from './crew.mjs'
-import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { plan } from './kestrel.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { halfRead } from './screens.mjs'
 import { Thumb } from './thumb.mjs'
@@ -56,7 +57,10 @@ test('the rooms are opened on the screen, a phone joins by its code, and all see
   assert.equal(await home.locator('[data-sign]').count(), 0, 'nothing is open that nobody opened')
   await visit(home, '#/settings')
   await home.getByRole('link', { name: /Crew/ }).tap()
-  await home.getByRole('radio', { name: 'this machine alone' }).tap()
+  const chosen = home.locator('label.on:has([type="checkbox"])')
+  while ((await chosen.count()) > 0) await chosen.first().tap()
+  assert.equal(await home.locator('[data-key="open"]').isDisabled(), true, 'nowhere is no place to open at')
+  await home.getByRole('checkbox', { name: 'this machine alone' }).tap()
   await home.locator('[data-key="open"]').tap()
   await home.getByRole('img', { name: /to be scanned/ }).waitFor()
   const address = await home.locator('.address').textContent()
@@ -138,6 +142,25 @@ test('the link is cut, entering goes on, and what was entered arrives once and i
     points.map((id, k) => [id, ['44-3/8', '44-1/2', '44-9/16'][k], [44.375, 44.5, 44.5625][k] * 25.4, 'Dee']),
   )
   assert.deepEqual(dee.wrong, [])
+})
+
+test('a screen that only looks on says by itself that the link is gone, and of when it is what it shows', async () => {
+  const room = await halfRead(site.home)
+  const joe = await join(site, 'Joe', 'read')
+  await visit(joe, `#/rooms/${room}/findings`)
+  await joe.locator('main h2').first().waitFor()
+  await visit(joe, `#/rooms/${room}/display`)
+  await joe.locator('[data-now]').waitFor()
+  await joe.context().setOffline(true)
+  await joe.locator('[data-sign]', { hasText: 'No link' }).waitFor()
+  await visit(joe, `#/rooms/${room}/findings`)
+  await joe.locator('[data-sign]', { hasText: 'As seen' }).waitFor()
+  await visit(joe, `#/rooms/${room}/straightedge`)
+  await joe.getByText('It can be done when the link is back').waitFor()
+  await joe.context().setOffline(false)
+  await joe.locator('[data-sign]:not(:has-text("No link"))').waitFor()
+  await joe.getByText('It can be done when the link is back').waitFor({ state: 'detached' })
+  assert.deepEqual(joe.wrong, [])
 })
 
 test('a page that is closed with entries waiting opens again with the home device away, and they arrive', async () => {
@@ -236,4 +259,54 @@ test('under the sign every screen still has room, in both themes and in the hand
     assert.equal(await page.evaluate(() => globalThis.ran), undefined, 'a name is text')
   }
   await site.home.setViewportSize({ width: 1280, height: 800 })
+})
+
+test('what is put into any text of a room is a text on every screen of everybody', async () => {
+  const trap = (name) => `${name}<img data-ran src=x onerror="globalThis.ran=1"><b data-ran>x</b>`
+  const at = '2026-03-02T08:00:00Z'
+  const room = crypto.randomUUID()
+  const kim = await join(site, 'Kim')
+  const put = (command, payload) => write(kim, room, command, payload)
+  const entry = (what) => put('entry-put', { entry: { id: crypto.randomUUID(), at, what } })
+  await put('room-new', { name: trap('Bath'), place: trap('Street'), units: 'in', created: at })
+  const surveys = plan.surveys.map((survey) => ({ ...survey, name: trap(survey.name) }))
+  await put('plan-set', { plan: { ...plan, surveys, base_wall: trap('door wall'), side_wall: trap('left wall') } })
+  const setup = { setup: 's', survey: plan.surveys[0].id, instrument: trap('laser'), sd_mm: 0.8 }
+  const benchmark = { name: trap('mark'), height: 0 }
+  await put('setup-open', { ...setup, benchmark, opening: { text: '44-1/4', mm: 44.25 * 25.4, at } })
+  await put('ledges-set', {
+    ledges: [{ id: 'l', kind: 'bench', name: trap('bench'), depth: 300, back: 300, front: 305 }],
+  })
+  await entry({ kind: 'person', name: trap('R. Example'), role: trap('setter') })
+  await entry({ kind: 'material', thing: 'membrane', product: trap('liquid'), batch: trap('7') })
+  await entry({ kind: 'cure', product: trap('membrane'), hours: 24, finished: at })
+  const screens = [
+    '',
+    'readings',
+    'findings',
+    'plan',
+    'height',
+    'ledges',
+    'tests',
+    'behind',
+    'record',
+    'history',
+    'display',
+  ]
+  for (const page of [kim, site.home]) {
+    const seen = []
+    for (const hash of ['#/', '#/crew', ...screens.map((name) => `#/rooms/${room}/${name}`.replace(/\/$/, ''))]) {
+      await visit(page, hash)
+      await page.locator('main h1').first().waitFor()
+      await page.waitForFunction(() => !document.querySelector('main p[role="status"].quiet'))
+      const [made, ran, text] = await page.evaluate(() => [
+        document.querySelectorAll('[data-ran]').length,
+        globalThis.ran,
+        document.body.textContent,
+      ])
+      assert.deepEqual([made, ran], [0, undefined], hash)
+      if (text.includes('<img data-ran')) seen.push(hash)
+    }
+    assert.ok(seen.length >= 4, `the texts were on the screens: ${seen}`)
+  }
 })

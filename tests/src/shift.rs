@@ -6,9 +6,12 @@ use host::Limits;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::io::{BufRead, BufReader, Write};
+use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::thread;
 use std::time::{Duration, Instant};
+use tokio::runtime::Builder;
+use tokio::time::interval;
 
 /// What came of it.
 #[derive(Debug)]
@@ -22,6 +25,8 @@ pub struct Told {
     pub heard: usize,
     /// How long an answer took, shortest first.
     pub waits: Vec<Duration>,
+    /// The memory in hand once a tenth, half and all of the readings were entered, in bytes.
+    pub memory: [u64; 3],
 }
 
 /// So many devices enter so many readings each; the next one `every` so long after the one before.
@@ -31,15 +36,16 @@ pub fn shift(devices: usize, readings: usize, every: Duration) -> Told {
     let before = entries(&site, &room);
     let cookies: Vec<String> = (0..devices).map(|at| site.member(&format!("D{at}"), CrewRole::Write)).collect();
     let (heard, over) = (AtomicUsize::new(0), AtomicBool::new(false));
-    let mut waits: Vec<Duration> = Vec::new();
+    let (mut waits, memory): (Vec<Duration>, _) = (Vec::new(), Mutex::new([0; 3]));
     thread::scope(|scope| {
         for cookie in &cookies {
             scope.spawn(|| listen(&site, cookie, &heard, &over));
         }
-        let (site, room) = (&site, &room);
+        let (site, room, memory) = (&site, &room, &memory);
         let mut entering = Vec::new();
         for (at, cookie) in cookies.iter().enumerate() {
-            entering.push(scope.spawn(move || enter(site, cookie, room, at, readings, every)));
+            let device = Device { site, cookie, room, at };
+            entering.push(scope.spawn(move || enter(&device, readings, every, memory)));
         }
         waits.extend(entering.into_iter().flat_map(|one| one.join().expect("a device")));
         over.store(true, Ordering::Relaxed);
@@ -52,7 +58,8 @@ pub fn shift(devices: usize, readings: usize, every: Duration) -> Told {
     let lost = wanted.filter(|id| !kept.contains(id)).count();
     let sent = devices * readings;
     let doubled = (entries(&site, &room) - before).saturating_sub(sent);
-    Told { sent, lost, doubled, heard: heard.into_inner(), waits }
+    let memory = memory.into_inner().unwrap_or_default();
+    Told { sent, lost, doubled, heard: heard.into_inner(), waits, memory }
 }
 
 fn entries(site: &Site, room: &Value) -> usize {
@@ -63,22 +70,41 @@ fn id(device: usize, reading: usize) -> String {
     format!("d{device}r{reading}")
 }
 
-/// Enters readings of one point, each in the place of the one before.
-fn enter(site: &Site, cookie: &str, room: &Value, at: usize, readings: usize, every: Duration) -> Vec<Duration> {
+/// One of the crew, at one room.
+struct Device<'a> {
+    site: &'a Site,
+    cookie: &'a str,
+    room: &'a Value,
+    at: usize,
+}
+
+/// Enters readings of one point, each in the place of the one before, at the pace of a clock.
+fn enter(device: &Device, readings: usize, every: Duration, memory: &Mutex<[u64; 3]>) -> Vec<Duration> {
+    let Device { site, cookie, room, at } = *device;
+    let clock = Builder::new_current_thread().enable_time().build().expect("a clock");
+    let mut beat = clock.block_on(async { interval(every) });
     let mut line = site.line();
-    let start = Instant::now();
     let mut waits = Vec::with_capacity(readings);
     for k in 0..readings {
-        // A pace, not a wait for something: a device reads so often and no more.
-        thread::sleep((start + every * u32::try_from(k).unwrap_or(0)).saturating_duration_since(Instant::now()));
+        clock.block_on(beat.tick());
         let body = written(room, at, k);
         let asked = Instant::now();
         while site.over(&mut line, cookie, "write", &body).ok() != Some(200) {
             line = site.line();
         }
         waits.push(asked.elapsed());
+        let looks = [readings / 10, readings / 2, readings - 1];
+        if let Some(look) = looks.iter().position(|look| at == 0 && *look == k) {
+            memory.lock().expect("whole")[look] = in_hand();
+        }
     }
     waits
+}
+
+/// The memory this process has in hand, in bytes; 0 where the system does not say.
+pub fn in_hand() -> u64 {
+    let said = std::fs::read_to_string("/proc/self/statm").unwrap_or_default();
+    said.split(' ').nth(1).and_then(|pages| pages.parse::<u64>().ok()).unwrap_or(0) * 4096
 }
 
 fn written(room: &Value, at: usize, k: usize) -> String {

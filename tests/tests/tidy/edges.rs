@@ -39,12 +39,13 @@ fn only_the_shell_speaks_of_the_window_library() {
 }
 
 #[test]
-fn the_window_may_do_two_things() {
+fn the_window_may_do_two_things_and_a_phone_two_more() {
     let granted = &read("src-tauri/capabilities/main.json")["permissions"];
     assert_eq!(*granted, json!(["core:event:allow-listen", "core:event:allow-unlisten", "allow-dispatch"]));
     let phone = read("src-tauri/capabilities/phone.json");
     assert_eq!(phone["platforms"], json!(["android", "iOS"]), "the second list is for phones alone");
-    assert_eq!(phone["permissions"], json!(["dialog:allow-save", "fs:allow-write-file", "haptics:allow-vibrate"]));
+    let sheets = ["dialog:allow-open", "dialog:allow-save", "fs:allow-read-file", "fs:allow-write-file"];
+    assert_eq!(phone["permissions"], json!([&sheets[..], &["haptics:allow-vibrate"]].concat()));
     let lists = std::fs::read_dir(top().join("src-tauri/capabilities")).expect("it is a folder").count();
     assert_eq!(lists, 2, "there are two lists of capabilities");
 }

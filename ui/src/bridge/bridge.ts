@@ -4,7 +4,7 @@ import { CrewBridge } from './crew'
 import { httpBridge } from './http'
 import { inWindow, tauriBridge } from './tauri'
 
-export { buzz, inWindow, savedByPhone } from './tauri'
+export { buzz, inWindow, onPhone, pickedByPhone, savedByPhone } from './tauri'
 
 export type Asked<K extends keyof Requests> = Requests[K][0]
 export type Answered<K extends keyof Requests> = Requests[K][1]

@@ -121,7 +121,7 @@ describe('with the home device away', () => {
     await bridge.ask('write', read('1', 'A1', '44.5', value))
     const [survey] = (await bridge.ask('room', { room: 'r' })).surveys
     expect([survey!.read, survey!.next, survey!.points[0]!.reading!.entered]).toEqual([1, 'A2', '44.5'])
-    await expect(bridge.ask('room', { room: 'other' })).rejects.toMatchObject({ kind: 'no-link' })
+    await expect(bridge.ask('room', { room: 'other' })).rejects.toMatchObject({ kind: 'away' })
   })
 
   test('a number is understood at home before it is sent, and never sent unread', async () => {
@@ -134,10 +134,29 @@ describe('with the home device away', () => {
     expect(JSON.parse(home.taken[0]!.payload)).toMatchObject({ entered: '44.5', value: 44.5 * 25.4, sd_mm: 0.8 })
   })
 
+  test('what was judged is shown with the time at which it was seen, and all is asked anew when the link is back', async () => {
+    const home = new Home()
+    const bridge = new CrewBridge(home, shelf())
+    const [told, seen]: [string[], number[]] = [[], []]
+    bridge.onChange(({ room }) => told.push(room))
+    bridge.onRecalled = (at) => seen.push(at)
+    await bridge.ask('room', { room: 'r' })
+    await bridge.ask('findings', { room: 'r' })
+    home.link = () => 'away'
+    await bridge.ask('room', { room: 'r' })
+    expect([seen, told]).toEqual([[], []])
+    await bridge.ask('findings', { room: 'r' })
+    expect(seen).toHaveLength(1)
+    expect(seen[0]).toBeGreaterThan(0)
+    home.link = () => 'there'
+    await bridge.ask('crew-here', { page: 'rooms' })
+    expect(told).toEqual([''])
+  })
+
   test('what needs a number now is not taken', async () => {
     const bridge = new CrewBridge(new Home(), shelf())
     const plan: Write = { id: '1', room: 'r', command: 'plan-set', payload: JSON.stringify({ plan: { x: UNREAD } }) }
-    await expect(bridge.ask('write', plan)).rejects.toMatchObject({ kind: 'no-link' })
+    await expect(bridge.ask('write', plan)).rejects.toMatchObject({ kind: 'away' })
     expect(bridge.waiting.all()).toEqual([])
   })
 

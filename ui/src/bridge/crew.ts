@@ -9,6 +9,7 @@ import type { Write } from './generated/Write'
 import type { Written } from './generated/Written'
 import { laidOver } from './laid-over'
 import { Recalled } from './recalled'
+import type { Changes } from './generated/Changes'
 import { Refused, refusedBy } from './refused'
 import { UNREAD } from './unread'
 import { Waiting, type Shelf, type Waits } from './waiting'
@@ -26,14 +27,22 @@ const SHOWN_AGAIN: (keyof Requests)[] = [
   'rules',
   'crew',
 ]
+/** What is shown with what waits here laid over it, or does not change with it; of the rest it is said when it was seen. */
+const STANDS: (keyof Requests)[] = ['rooms', 'room', 'rules', 'crew']
 /** Instruments belong to the home device. */
 const NO_DEVICES: DevicesView = { looking: false, devices: [], waiting: [] }
+
+/** What cannot be done before the home device answers. */
+const AWAY = new Refused({ kind: 'away', message: '' })
 
 /** A device of the crew: it asks the home device, and goes on entering while that is away. */
 export class CrewBridge implements Bridge {
   readonly waiting: Waiting
   readonly #seen: Recalled
   readonly #links = new Set<(there: boolean) => void>()
+  readonly #listeners = new Set<(changes: Changes) => void>()
+  /** Told when something is shown as it was seen at a time, in milliseconds. */
+  onRecalled: (at: number) => void = () => undefined
   #there = true
   #sending: Promise<void> = Promise.resolve()
 
@@ -50,7 +59,14 @@ export class CrewBridge implements Bridge {
     return this.#there
   }
 
-  onChange: Bridge['onChange'] = (listener) => this.home.onChange(listener)
+  onChange: Bridge['onChange'] = (listener) => {
+    this.#listeners.add(listener)
+    const stop = this.home.onChange(listener)
+    return () => {
+      this.#listeners.delete(listener)
+      stop()
+    }
+  }
 
   onLink(listener: (there: boolean) => void): () => void {
     this.#links.add(listener)
@@ -60,7 +76,7 @@ export class CrewBridge implements Bridge {
   async ask<K extends keyof Requests>(name: K, body: Asked<K>): Promise<Answered<K>> {
     if (name.startsWith('device')) return NO_DEVICES as Answered<K>
     if (name === 'write') return (await this.#write(body as Write)) as Answered<K>
-    if (name === 'undo' && this.waiting.open().length > 0) throw new Refused({ kind: 'no-link', message: '' })
+    if (name === 'undo' && this.waiting.open().length > 0) throw AWAY
     try {
       const answer = await this.#reach(name, body)
       if (SHOWN_AGAIN.includes(name)) this.#seen.keep(name, body, JSON.stringify(answer))
@@ -122,6 +138,8 @@ export class CrewBridge implements Bridge {
     if (there === this.#there) return
     this.#there = there
     this.#links.forEach((listener) => listener(there))
+    // What was missed meanwhile was told to nobody.
+    if (there) this.#listeners.forEach((listener) => listener({ room: '', seq: 0 }))
   }
 
   /** The answer with the home device away: what was last seen, or a number that is read there later. */
@@ -130,8 +148,9 @@ export class CrewBridge implements Bridge {
     if (name === 'entry') return this.#unreadEntry(body as EntryAsk) as Answered<K>
     if (name === 'length') return unreadLength((body as { text: string }).text) as Answered<K>
     const seen = this.#seen.get(name, body)
-    if (seen === undefined) throw refused
-    return this.#over(name, JSON.parse(seen))
+    if (seen === undefined) throw AWAY
+    if (!STANDS.includes(name)) this.onRecalled(seen.at)
+    return this.#over(name, JSON.parse(seen.answer))
   }
 
   #over<K extends keyof Requests>(name: K, answer: Answered<K>): Answered<K> {
@@ -141,7 +160,7 @@ export class CrewBridge implements Bridge {
 
   #unreadEntry({ room, setup, text }: EntryAsk): EntryView {
     const seen = this.#seen.get('room', { room })
-    const view = seen && laidOver(JSON.parse(seen) as RoomView, this.waiting.all())
+    const view = seen && laidOver(JSON.parse(seen.answer) as RoomView, this.waiting.all())
     const sd_mm = (view && view.setups.find((one) => one.setup.id === setup)?.setup.sd_mm) || 1
     const { mm: value, echo } = unreadLength(text)
     return { value, echo, sd_mm, differences: [], unusual: false }
@@ -152,7 +171,7 @@ export class CrewBridge implements Bridge {
     if (!payload.includes(`${UNREAD}`)) return false
     const { value, sense, opening, closing, ...more } = JSON.parse(payload)
     const made = ['reading-add', 'setup-open', 'setup-close'].includes(command) && sense !== 'gap' && sense !== 'tilt'
-    if (!made || JSON.stringify(more).includes(`${UNREAD}`)) throw new Refused({ kind: 'no-link', message: '' })
+    if (!made || JSON.stringify(more).includes(`${UNREAD}`)) throw AWAY
     return [value, opening?.mm, closing?.mm].includes(UNREAD)
   }
 

@@ -19,9 +19,9 @@ export class Recalled {
     }
   }
 
-  get(name: string, body: unknown): string | undefined {
+  get(name: string, body: unknown): { at: number; answer: string } | undefined {
     try {
-      return JSON.parse(this.shelf.getItem(keyOf(name, body)) ?? '').answer
+      return JSON.parse(this.shelf.getItem(keyOf(name, body)) ?? '')
     } catch {
       return undefined
     }

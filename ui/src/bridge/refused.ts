@@ -1,12 +1,15 @@
 import type { Refusal } from './generated/Refusal'
 
+/** Beside the core's own reasons: it could not be reached; or it is away, and this needs it. */
+type Kind = Refusal['kind'] | 'no-link' | 'away'
+
 /** Why the core did not do it, or that it could not be reached. */
 export class Refused extends Error {
-  readonly kind: Refusal['kind'] | 'no-link'
+  readonly kind: Kind
   readonly field: string | undefined
   readonly retry: boolean
 
-  constructor(refusal: Omit<Refusal, 'kind'> & { kind: Refusal['kind'] | 'no-link' }) {
+  constructor(refusal: Omit<Refusal, 'kind'> & { kind: Kind }) {
     super(refusal.message)
     this.kind = refusal.kind
     this.field = refusal.field

@@ -8,7 +8,7 @@ export function inWindow(): boolean {
 }
 
 /** Whether that window fills a phone. */
-function onPhone(): boolean {
+export function onPhone(): boolean {
   return inWindow() && /android|iphone|ipad/i.test(navigator.userAgent)
 }
 
@@ -23,6 +23,17 @@ export async function savedByPhone(blob: Blob, name: string): Promise<boolean> {
   // To change one's mind is no mistake.
   if (path) await writeFile(path, new Uint8Array(await blob.arrayBuffer()))
   return true
+}
+
+/** A file, or a picture, chosen on the phone's own sheet; nothing where nobody chose one. */
+export async function pickedByPhone(picture: boolean): Promise<File | undefined> {
+  const [{ open }, { readFile }] = await Promise.all([
+    import('@tauri-apps/plugin-dialog'),
+    import('@tauri-apps/plugin-fs'),
+  ])
+  const path = await open({ pickerMode: picture ? 'image' : 'document' })
+  if (!path) return undefined
+  return new File([await readFile(path)], decodeURIComponent(path).split('/').at(-1) ?? '')
 }
 
 /** Lets the device be felt for so many milliseconds, where it has a motor. */

@@ -6,3 +6,9 @@ export function saidAt(time: string): string {
   const style = { dateStyle: 'medium', timeStyle: 'short' } as const
   return Number.isNaN(date.valueOf()) ? time : new Intl.DateTimeFormat(spoken.locale, style).format(date)
 }
+
+/** The same, shorter: of today only the hour. */
+export function saidShort(at: Date): string {
+  if (at.toDateString() !== new Date().toDateString()) return saidAt(at.toISOString())
+  return new Intl.DateTimeFormat(spoken.locale, { timeStyle: 'short' }).format(at)
+}

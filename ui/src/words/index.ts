@@ -35,6 +35,7 @@ function keyIn(defaults: Record<string, string>, name: string): string | undefin
 
 /** Why something was not done, in the language that is spoken. */
 export function saidWhy({ kind, message }: Pick<Refused, 'kind' | 'message'>): string {
+  if (kind === 'away') return words().crew.needsHome
   return kind === 'no-link' ? words().asked.noLink : words().refusal(kind, message)
 }
 

@@ -24,17 +24,14 @@ pub(crate) fn run(checkout: &Checkout, words: &[String]) -> Outcome {
     if let Some(unknown) = names.iter().find(|name| all.iter().all(|step| step.name != name.as_str())) {
         return Err(format!("There is no step {unknown:?}. The steps are {known}."));
     }
-    let chosen: Vec<Step> = all.into_iter().filter(|step| wanted(&names, step.name, long)).collect();
+    let chosen: Vec<Step> = all.into_iter().filter(|step| wanted(&names, step.name)).collect();
     steps::run(&chosen)
 }
 
-/// A step that was asked for; else all, but for what takes long the first time.
-fn wanted(names: &[&String], step: &str, long: bool) -> bool {
-    if names.is_empty() { long || step != LONG_STEP } else { names.iter().any(|name| *name == step) }
+/// A step that was asked for; else all of them.
+fn wanted(names: &[&String], step: &str) -> bool {
+    names.is_empty() || names.iter().any(|name| *name == step)
 }
-
-/// Half an hour the first time, on two cores; seconds when nothing changed.
-const LONG_STEP: &str = "phone";
 
 /// Brings whatever is missing on this machine.
 pub(crate) fn set_up(checkout: &Checkout) -> Outcome {

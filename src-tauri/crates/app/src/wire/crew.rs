@@ -55,7 +55,15 @@ wire! {
         pub code: String,
         pub role: CrewRole,
         pub until: String,
-        /// The address with the code as an image: squares to a side, without the quiet edge.
+        /// One for each network.
+        pub images: Vec<CrewImage>,
+    }
+
+    /// An address with the code in it, as an image to be scanned.
+    pub struct CrewImage {
+        /// The address alone.
+        pub address: String,
+        /// Squares to a side, without the quiet edge.
         pub side: u32,
         /// The dark squares as the path of an SVG.
         pub path: String,

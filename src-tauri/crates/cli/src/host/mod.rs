@@ -11,6 +11,7 @@ mod door;
 mod limits;
 mod page;
 mod roles;
+mod terminal;
 
 use app::wire::{CrewHere, CrewOpen, CrewRole, UndoAsk, Write};
 use app::{App, Kind, Refusal, json};
@@ -83,27 +84,15 @@ async fn listen(app: Arc<App>, crew: Arc<Crew>, port: u16, opening: Option<&Open
     let door = Door::new(address.port()).map_err(|error| failed("No key could be drawn", &error))?;
     println!("Truefall is at http://127.0.0.1:{}/?key={}", address.port(), door.key());
     if let Some(Opening { open, port }) = opening {
-        let (crew, open, port) = (Arc::clone(&crew), open.clone(), *port);
+        let (crew_told, crew) = (Arc::clone(&crew), Arc::clone(&crew));
+        let (open, port) = (open.clone(), *port);
         let opened = tokio::task::spawn_blocking(move || crew.open(&open, port).map(|()| crew.view()));
-        say_open(&opened.await.map_err(|error| failed("The door could not be opened", &error))??);
+        terminal::attend(&crew_told, opened.await.map_err(|error| failed("The door could not be opened", &error))??);
     }
     let looked_over = Arc::clone(&app);
     std::thread::spawn(move || looked_over.look_over());
     let served = axum::serve(listener, at_home(Host { app, crew }, door)).with_graceful_shutdown(stopped()).await;
     served.map(|()| ExitCode::SUCCESS).map_err(|error| failed("The host stopped", &error))
-}
-
-/// Everything that a person needs to let the first device in.
-fn say_open(view: &app::wire::CrewView) {
-    let Some(open) = &view.open else { return };
-    println!("OPEN TO CREW until {}", open.until);
-    for address in &open.addresses {
-        println!("  {address}");
-    }
-    if let Some(code) = &open.code {
-        println!("  code {}, good for one device until {}", code.code, code.until);
-    }
-    println!("  certificate SHA-256 {}", open.fingerprint);
 }
 
 pub(crate) fn failed(what: &str, error: &dyn std::fmt::Display) -> Refusal {

@@ -2,7 +2,7 @@
 
 use super::image;
 use crate::Limits;
-use app::wire::{CrewCode, CrewRole};
+use app::wire::{CrewCode, CrewImage, CrewRole};
 use std::time::Instant;
 
 /// Digits and letters that no one takes for another when they are read aloud.
@@ -57,10 +57,20 @@ impl Code {
     }
 
     /// How it is shown at home: to be read aloud, and as an image of the address with it.
-    pub(super) fn shown(&self, address: &str, fingerprint: &str) -> CrewCode {
-        let (side, path) = image::squares(&format!("{address}/#/join/{}/{fingerprint}", self.text));
-        CrewCode { code: self.text.clone(), role: self.role, until: self.until.clone(), side, path }
+    pub(super) fn shown(&self, addresses: &[String], fingerprint: &str) -> CrewCode {
+        let image = |address: &String| {
+            let (side, path) = image::squares(&link(address, &self.text, fingerprint));
+            CrewImage { address: address.clone(), side, path }
+        };
+        let images = addresses.iter().map(image).collect();
+        CrewCode { code: self.text.clone(), role: self.role, until: self.until.clone(), images }
     }
+}
+
+/// What a code image says: the page to join on, with the code, and what its certificate is to be. Nothing behind the
+/// `#` goes out with a request.
+pub(crate) fn link(address: &str, code: &str, fingerprint: &str) -> String {
+    format!("{address}/#/join/{code}/{fingerprint}")
 }
 
 #[cfg(test)]

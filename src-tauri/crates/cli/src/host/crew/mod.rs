@@ -5,8 +5,8 @@
 
 mod book;
 mod certificate;
-mod code;
-mod image;
+pub(crate) mod code;
+pub(crate) mod image;
 mod listener;
 mod pass;
 mod places;
@@ -222,6 +222,16 @@ impl Crew {
         state.book.keep()
     }
 
+    /// A new code in the place of the old one, seen on every screen.
+    ///
+    /// # Errors
+    /// `not-ready` where the rooms are not open.
+    pub(crate) fn draw_anew(&self, role: CrewRole) -> Result<(), Refusal> {
+        self.draw(&CrewDraw { role })?;
+        self.tell();
+        Ok(())
+    }
+
     fn draw(&self, ask: &CrewDraw) -> Result<(), Refusal> {
         let code = Code::draw(ask.role, &self.limits).map_err(|error| failed("No code could be drawn", &error))?;
         let mut state = self.state();
@@ -249,9 +259,8 @@ impl Crew {
 impl Open {
     fn shown(&self) -> CrewDoor {
         let fingerprint = self.door.fingerprint.clone();
-        let address = self.door.addresses().into_iter().next().unwrap_or_default();
-        let code = self.code.as_ref().filter(|code| !code.is_over()).map(|code| code.shown(&address, &fingerprint));
         let addresses = self.door.addresses();
+        let code = self.code.as_ref().filter(|code| !code.is_over()).map(|code| code.shown(&addresses, &fingerprint));
         CrewDoor { until: self.until.clone(), addresses, fingerprint, code, guessed: self.guessed }
     }
 
