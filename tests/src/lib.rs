@@ -1,5 +1,6 @@
 //! What several test files need: the checkout, the program, a room to work in.
 
+pub mod questions;
 pub mod shift;
 pub mod site;
 
