@@ -13,8 +13,10 @@ pub(crate) enum Heard {
 const LONGEST: usize = 2000;
 
 /// What only a programmer writes.
-const DUMPS: [&str; 11] =
-    ["Some(", "None", "Ok(", "Err(", "Error {", "panicked", "unwrap", "called `", "RefCell", "src/", "0x7f"];
+const DUMPS: [&str; 14] = [
+    "Some(", "None", "Ok(", "Err(", "Error {", "struct ", " variant", "tuple", "panicked", "unwrap", "called `",
+    "RefCell", "src/", "0x7f",
+];
 
 /// Kinds that are about one field of what was sent.
 const OF_A_FIELD: [Kind; 5] =
