@@ -17,8 +17,8 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
 use std::time::{Duration, Instant};
 
-/// An answer that has not come by then does not come.
-const PATIENCE: Duration = Duration::from_secs(60);
+/// An answer that has not come after so many seconds does not come.
+const PATIENCE: u32 = 60;
 
 /// The most bytes the whole test may hold while inputs of at most 256 KiB are tried.
 const MOST_HELD: usize = 1 << 30;
@@ -197,10 +197,18 @@ impl Target {
         let last = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(format!("fuzz-{}", self.name));
         std::fs::write(&last, bytes).expect("a place for the last input");
         self.ask.send(bytes.to_vec()).expect("the target listens");
-        self.answers.recv_timeout(PATIENCE).unwrap_or_else(|_| {
-            let kept = keep(self.name, bytes);
-            panic!("{}: no answer within {PATIENCE:?}; kept as {}", self.name, kept.display())
-        })
+        for _ in 0..PATIENCE {
+            match self.answers.recv_timeout(Duration::from_secs(1)) {
+                Ok(answer) => return answer,
+                // What fills the memory is ended before it takes the machine with it, and every other target too.
+                Err(_) if HEAP.current_usage() > 2 * MOST_HELD => {
+                    println!("{}: the memory fills; kept as {}", self.name, keep(self.name, bytes).display());
+                    std::process::exit(101);
+                }
+                Err(_) => {}
+            }
+        }
+        Err(format!("no answer within {PATIENCE} s"))
     }
 }
 

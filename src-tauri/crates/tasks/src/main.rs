@@ -8,7 +8,9 @@ mod child;
 mod node;
 mod packages;
 mod phone;
+mod sbom;
 mod steps;
+mod supply;
 mod ui;
 mod verify;
 
@@ -23,6 +25,8 @@ cargo app                      open the window on the demo room; without a displ
 cargo verify [--long] [STEP…]  check everything, or the steps named; --long adds what takes hours
 cargo run -p tasks -- setup    only bring what is missing: system packages, Node, the screens' packages
 cargo run -p tasks -- bench    how fast the decisions come, in a release build, beside numpy
+cargo run -p tasks -- supply   what the program is made of, and whether it may be; also `cargo verify supply`
+cargo run -p tasks -- sbom     the list of all that (CycloneDX), in target/sbom
 cargo run -p tasks -- phone    whether the whole program compiles for an Android phone; also `cargo verify phone`
 cargo run -p tasks -- pictures a picture of every screen, in tests/browser/out";
 
@@ -45,6 +49,8 @@ fn run(checkout: &Checkout, words: &[String]) -> Outcome {
         "setup" => verify::set_up(checkout),
         "pictures" => verify::pictures(checkout),
         "phone" => phone::check(checkout),
+        "supply" => supply::check(checkout, rest.iter().any(|word| word == "--long")),
+        "sbom" => sbom::write(checkout),
         "bench" => verify::bench(checkout),
         "" | "help" | "--help" => {
             println!("{HELP}");
