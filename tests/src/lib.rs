@@ -1,6 +1,7 @@
 //! What several test files need: the checkout, the program, a room to work in.
 
 pub mod many;
+pub mod questions;
 pub mod shift;
 pub mod site;
 pub mod table;

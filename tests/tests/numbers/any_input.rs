@@ -1,9 +1,9 @@
 //! No input of any kind breaks an operation: it answers with finite numbers, or refuses by kind.
 
-use crate::questions;
 use app::compute::{OPERATIONS, compute};
 use proptest::prelude::*;
 use serde_json::{Value, json};
+use site_tests::questions;
 
 #[test]
 fn every_operation_has_a_good_question() {

@@ -3,4 +3,3 @@
 mod any_input;
 mod honesty;
 mod invariance;
-mod questions;

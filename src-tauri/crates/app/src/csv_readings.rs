@@ -11,6 +11,7 @@ mod write;
 pub(crate) use write::write;
 
 use crate::app::{App, record};
+use crate::compute::fields;
 use crate::json;
 use crate::length_text;
 use crate::refusal::{Kind, Refusal};
@@ -95,16 +96,17 @@ fn unreadable(error: &csv::Error) -> Refusal {
 
 /// A length of one cell, in the unit its column names.
 fn length(cell: &str, unit: columns::Unit, place: &str, file: &RoomFile, figures: &Figures) -> Result<f64, Refusal> {
-    let number = || {
-        let value: f64 = cell.parse().map_err(|_| {
-            Refusal::new(Kind::NotUnderstood, format!("{place}: {cell:?} is not a number. Write it like 44.1875."))
-                .field(place)
-        })?;
-        if value.is_finite() { Ok(value) } else { Err(Refusal::not_finite(place)) }
+    let mm = match unit {
+        columns::Unit::Mm => number(cell, place)?,
+        columns::Unit::In => number(cell, place)? * survey::units::INCH_MM,
+        columns::Unit::Text => length_text::parse(place, cell, file.room.units, figures)?.to_mm(),
     };
-    match unit {
-        columns::Unit::Mm => number(),
-        columns::Unit::In => number().map(|inches| inches * survey::units::INCH_MM),
-        columns::Unit::Text => length_text::parse(place, cell, file.room.units, figures).map(|length| length.to_mm()),
-    }
+    fields::length(place, mm).map(|length| length.to_mm())
+}
+
+fn number(cell: &str, place: &str) -> Result<f64, Refusal> {
+    cell.parse().map_err(|_| {
+        let message = format!("{place}: {cell:?} is not a number. Write it like 44.1875.");
+        Refusal::new(Kind::NotUnderstood, message).field(place)
+    })
 }

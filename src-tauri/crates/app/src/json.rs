@@ -60,7 +60,32 @@ fn not_a_number_at(text: &str, cause: &serde_json::Error) -> bool {
 }
 
 fn sentence(path: &str, said: &str) -> String {
+    let said = plain(said);
     if path.is_empty() || path == "." || path == "?" { format!("{said}.") } else { format!("{path}: {said}.") }
+}
+
+/// What only a programmer calls so, and what a person does.
+const PLAIN: [(&str, &str); 6] = [
+    ("struct variant ", "an object"),
+    ("struct ", "an object"),
+    ("tuple variant ", "a list"),
+    ("tuple struct ", "a list"),
+    ("enum ", "one of its names"),
+    ("unit variant ", "its name alone"),
+];
+
+/// A message of the parser without the names that things have in the program.
+fn plain(said: &str) -> String {
+    let said = said.replacen("unknown variant", "unknown name", 1).replacen("a tuple of size", "a list of", 1);
+    let Some((before, expected)) = said.rsplit_once("expected ") else { return said };
+    let called = PLAIN.iter().find_map(|(start, word)| Some((expected.strip_prefix(start)?, word)));
+    match called {
+        Some((rest, word)) => {
+            let after = rest.split_once(' ').map(|(_, after)| format!(" {after}")).unwrap_or_default();
+            format!("{before}expected {word}{after}")
+        }
+        None => said,
+    }
 }
 
 /// The field a message is about: the unknown or missing one it quotes, else the path it stopped at.
@@ -105,6 +130,23 @@ mod tests {
         check(r#"{"points":[["a",0,1]]}"#, Kind::WrongType, Some("points[0][0]"));
         check(r#"{"points":[[0,0,1]"#, Kind::NotJson, Some("points"));
         check("nonsense", Kind::NotJson, None);
+    }
+
+    #[test]
+    fn nothing_is_called_by_its_name_in_the_program() {
+        #[derive(Debug, Deserialize)]
+        #[serde(rename_all = "kebab-case")]
+        #[allow(dead_code)]
+        enum Way {
+            Line((f64, f64), (f64, f64)),
+            Spot { at: f64 },
+        }
+        let said = |text: &str| read::<Way>(text).expect_err(text).message;
+        assert_eq!(said(r#"{"line":5}"#), "line: invalid type: integer `5`, expected a list at line 1 column 9.");
+        assert_eq!(said(r#"{"spot":5}"#), "spot: invalid type: integer `5`, expected an object at line 1 column 9.");
+        assert_eq!(said(r#"{"spit":5}"#), "unknown name `spit`, expected `line` or `spot` at line 1 column 7.");
+        let said = read::<Input>("5").expect_err("a number").message;
+        assert_eq!(said, "invalid type: integer `5`, expected an object at line 1 column 1.");
     }
 
     #[test]

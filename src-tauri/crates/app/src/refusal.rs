@@ -79,12 +79,12 @@ pub enum Kind {
 
 impl Refusal {
     pub fn new(kind: Kind, message: impl Into<String>) -> Self {
-        Self { kind, message: message.into(), field: None, retry: None }
+        Self { kind, message: brief(message.into()), field: None, retry: None }
     }
 
     /// The same refusal, about this field.
     pub fn field(mut self, field: impl Into<String>) -> Self {
-        self.field = Some(field.into());
+        self.field = Some(brief(field.into()));
         self
     }
 
@@ -120,6 +120,22 @@ impl From<StoreError> for Refusal {
     }
 }
 
+/// The most letters of a sentence; the names of all requests fit in.
+const MOST_LETTERS: usize = 1600;
+
+/// A sentence of a length that can be read: of one that quotes far too much the middle is left out, since what is
+/// wrong stands first and the remedy last.
+fn brief(said: String) -> String {
+    let length = said.chars().count();
+    if length <= MOST_LETTERS {
+        return said;
+    }
+    let (head, tail) = (MOST_LETTERS / 2, length - MOST_LETTERS / 2);
+    let start: String = said.chars().take(head).collect();
+    let end: String = said.chars().skip(tail).collect();
+    format!("{start} \u{2026} {end}")
+}
+
 fn kind_of(error: &StoreError) -> Kind {
     match error {
         StoreError::Damaged { .. } => Kind::Damaged,
@@ -142,3 +158,18 @@ impl fmt::Display for Refusal {
 }
 
 impl std::error::Error for Refusal {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_quoted_at_length_leaves_the_remedy_readable() {
+        let text = "\u{bd}".repeat(50_000);
+        let refusal = Refusal::new(Kind::NotUnderstood, format!("{text} is no length. Type it again.")).field(text);
+        assert!(refusal.message.chars().count() < MOST_LETTERS + 4 && refusal.message.ends_with(" Type it again."));
+        assert!(refusal.field.is_some_and(|field| field.chars().count() < MOST_LETTERS + 4));
+        let short = "There is no room. Make one.";
+        assert_eq!(Refusal::new(Kind::NotFound, short).message, short);
+    }
+}

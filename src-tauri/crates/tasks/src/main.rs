@@ -9,7 +9,9 @@ mod child;
 mod node;
 mod packages;
 mod phone;
+mod sbom;
 mod steps;
+mod supply;
 mod ui;
 mod verify;
 
@@ -24,6 +26,8 @@ cargo app                      open the window on the demo room; without a displ
 cargo verify [--long] [STEP…]  check everything, or the steps named; --long adds what takes hours
 cargo run -p tasks -- setup    only bring what is missing: system packages, Node, the screens' packages
 cargo run -p tasks -- bench [NAME…]  what everything costs, in a release build, as a table in target/bench/table.md
+cargo run -p tasks -- supply   what the program is made of, and whether it may be; also `cargo verify supply`
+cargo run -p tasks -- sbom     the list of all that (CycloneDX), in target/sbom
 cargo run -p tasks -- phone    whether the whole program compiles for an Android phone; also `cargo verify phone`
 cargo run -p tasks -- pictures a picture of every screen, in tests/browser/out";
 
@@ -47,6 +51,8 @@ fn run(checkout: &Checkout, words: &[String]) -> Outcome {
         "pictures" => verify::pictures(checkout),
         "phone" => phone::check(checkout),
         "bench" => bench::run(checkout, rest),
+        "supply" => supply::check(checkout, rest.iter().any(|word| word == "--long")),
+        "sbom" => sbom::write(checkout),
         "" | "help" | "--help" => {
             println!("{HELP}");
             Ok(())

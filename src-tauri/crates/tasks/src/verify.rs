@@ -7,6 +7,7 @@ use crate::node::Node;
 use crate::packages::{self, PEERS, WATCHING, WINDOW};
 use crate::phone;
 use crate::steps::{self, Step};
+use crate::supply;
 use crate::ui;
 use std::path::PathBuf;
 use std::process::Command;
@@ -49,6 +50,7 @@ fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
         Step::new("types", "The screens' types agree", npm(&["run", "check"])),
         Step::new("units", "The screens' unit tests", npm(&["run", "test"])),
         Step::new("screens", "The screens are built", || ui::build(checkout, &Node::find(checkout)?)),
+        Step::new("supply", "What it is made of", move || supply::check(checkout, long)),
         Step::new("lints", "No lint is broken", cargo(LINTS)),
         Step::new("docs", "The documentation holds together", move || document(checkout)),
         Step::new("build", "Everything is built, the window too", cargo(BUILD)),

@@ -45,8 +45,11 @@ impl Apply for ApprovalAdd {
 
 impl Apply for ApprovalWithdraw {
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
-        page.tx.approvals().set_withdrawn(page.room, &ApprovalId::from(self.approval.as_str()), self.withdrawn)?;
-        inverse(&ApprovalWithdraw { approval: self.approval.clone(), withdrawn: !self.withdrawn })
+        let id = ApprovalId::from(self.approval.as_str());
+        let old = page.tx.approvals().get(page.room, &id)?;
+        let old = old.ok_or_else(|| Refusal::not_found("approval", &self.approval).field("approval"))?;
+        page.tx.approvals().set_withdrawn(page.room, &id, self.withdrawn)?;
+        inverse(&ApprovalWithdraw { approval: self.approval.clone(), withdrawn: old.withdrawn })
     }
 }
 

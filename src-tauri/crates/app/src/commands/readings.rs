@@ -106,8 +106,16 @@ impl Apply for ReadingsWithdraw {
     }
 
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+        let mut changed = Vec::new();
+        for id in &self.readings {
+            let old = page.tx.readings().get(page.room, &ReadingId::from(id.as_str()))?;
+            if old.is_some_and(|old| old.withdrawn != self.withdrawn) && !changed.contains(id) {
+                changed.push(id.clone());
+            }
+        }
         withdraw(page, &self.readings, self.withdrawn)?;
-        inverse(&ReadingsWithdraw { readings: self.readings.clone(), withdrawn: !self.withdrawn })
+        // What was as it is now stays so when this is undone.
+        inverse(&ReadingsWithdraw { readings: changed, withdrawn: !self.withdrawn })
     }
 }
 

@@ -21,10 +21,11 @@ impl Apply for SetupOpen {
 
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
         let id = SetupId::from(self.setup.as_str());
-        if page.tx.setups().get(page.room, &id)?.is_some() {
-            page.tx.setups().set_withdrawn(page.room, &id, false)?;
-        } else {
-            page.tx.setups().insert(&row(page, &id, self))?;
+        match page.tx.setups().get(page.room, &id)? {
+            // One that stands already stays when this is undone.
+            Some(old) if !old.withdrawn => return inverse(self),
+            Some(_) => page.tx.setups().set_withdrawn(page.room, &id, false)?,
+            None => page.tx.setups().insert(&row(page, &id, self))?,
         }
         inverse(&SetupWithdraw { setup: self.setup.clone() })
     }
@@ -56,6 +57,9 @@ impl Apply for SetupWithdraw {
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
         let id = SetupId::from(self.setup.as_str());
         let old = page.setup(&self.setup)?;
+        if old.withdrawn {
+            return inverse(self);
+        }
         page.tx.setups().set_withdrawn(page.room, &id, true)?;
         inverse(&SetupOpen {
             setup: old.id,

@@ -4,6 +4,7 @@ use super::columns::{Columns, LengthColumn};
 use super::length;
 use crate::clock::is_time;
 use crate::commands::stands_alone;
+use crate::compute::fields;
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::*;
@@ -136,6 +137,7 @@ impl Table<'_> {
             (Sense::Tilt, Some(foot)) => entered.mm / foot,
             _ => entered.mm,
         };
+        fields::length(&row.place("reading"), value)?;
         self.readings.push(ReadingAdd {
             reading: format!("{}-{}", self.id, self.readings.len() + 1),
             setup,

@@ -37,6 +37,7 @@ fn full_size(file: &RoomFile, alternative: Option<&str>, now: &str) -> Result<Fu
         let message = "Nothing is ripped at this height, so there is nothing to print.";
         return Err(Refusal::new(Kind::NotReady, message));
     }
+    check_fits_paper(&strips)?;
     Ok(FullSize {
         paper: if file.room.units == Units::In { Paper::Letter } else { Paper::A4 },
         room: file.room.name.clone(),
@@ -45,6 +46,26 @@ fn full_size(file: &RoomFile, alternative: Option<&str>, now: &str) -> Result<Fu
         notes: notes(),
         strips,
     })
+}
+
+/// The most that is printed of all strips together, mm, and the thickest: beyond any room (ours).
+const MOST_PRINTED: (f64, f64) = (500_000.0, 400.0);
+
+/// A point that was typed far off would be pages without end.
+fn check_fits_paper(strips: &[FullSizeStrip]) -> Result<(), Refusal> {
+    let reach = |strip: &FullSizeStrip, of: fn(&FullSizeStop) -> Length| {
+        strip.stops.iter().map(|stop| of(stop).to_mm()).fold(0.0, f64::max)
+    };
+    let long: f64 = strips.iter().map(|strip| reach(strip, |stop| stop.along)).sum();
+    let thick = strips.iter().map(|strip| reach(strip, |stop| stop.thick)).fold(0.0, f64::max);
+    if long <= MOST_PRINTED.0 && thick <= MOST_PRINTED.1 {
+        return Ok(());
+    }
+    let message = format!(
+        "The strips are {:.0} m long in all and up to {thick:.0} mm thick, which is too much to print. A point or a reading is far off: see to it.",
+        long / 1000.0
+    );
+    Err(Refusal::new(Kind::OutOfRange, message).field("plan.points"))
 }
 
 fn notes() -> Vec<String> {

@@ -59,7 +59,25 @@ fn not_understood(message: &str) -> Refusal {
     Refusal::new(Kind::NotUnderstood, message).field("file")
 }
 
+/// Beyond this nothing on earth lies, mm; nearer than that, corners are still told apart.
+const FARTHEST: f64 = 1e10;
+
+fn check_places(drawn: &Drawn) -> Result<(), Refusal> {
+    let is_far = |at: &(f64, f64)| at.0.abs() > FARTHEST || at.1.abs() > FARTHEST;
+    let lost = drawn.shapes.iter().find(|shape| match &shape.form {
+        Form::Way { places, .. } => places.iter().any(is_far),
+        Form::Spot(at) | Form::Text(at, _) => is_far(at),
+    });
+    lost.map_or(Ok(()), |shape| {
+        let layer = &shape.layer;
+        Err(not_understood(&format!(
+            "Something on the layer {layer:?} lies farther off than anything on earth. See to the units of the drawing and save it again."
+        )))
+    })
+}
+
 fn room_of(drawn: Drawn, text: &str) -> Result<(RoomFile, DrawingLook), Refusal> {
+    check_places(&drawn)?;
     let outline = outline(&drawn)?;
     let points = points(&drawn);
     let drain = drawn.shapes.iter().filter(|shape| shape.layer == "DRAIN").find_map(|shape| match &shape.form {
@@ -220,6 +238,7 @@ mod tests {
         };
         check(&svg(""), "No closed line");
         check(&svg("<g transform=\"scale(2)\"><line x1=\"0\" y1=\"0\" x2=\"1\" y2=\"1\"/></g>"), "turned or moved");
+        check(&svg("<line x1=\"1e12\" y1=\"0\" x2=\"1\" y2=\"1\"/>"), "farther off");
         check("  0\nSECTION\n  2\nENTITIES\n  0\nLINE\n", "cut off");
         check("  0\nSECTION\n  2\nENTITIES\n  0\nENDSEC\n  0\nEOF\n", "No closed line");
         check("  0\nSECTION\n  2\nENTITIES\n  0\nLINE\n  8\nWALLS\n 10\nten\n  0\nEOF\n", "line 10");

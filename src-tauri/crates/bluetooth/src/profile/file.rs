@@ -16,6 +16,9 @@ const SCHEMA: u32 = 1;
 /// The longest file that is read, in bytes.
 pub const MAX_FILE: usize = 64 * 1024;
 
+/// The most letters of what is said of a file, which may quote it.
+const MOST_LETTERS: usize = 400;
+
 /// The most examples a file may hold.
 const MAX_EXAMPLES: usize = 64;
 
@@ -193,7 +196,8 @@ impl File {
         if text.len() > MAX_FILE {
             return Err(ProfileError::TooLong);
         }
-        let not_understood = |error: toml::de::Error| ProfileError::NotUnderstood(error.message().to_string());
+        let brief = |said: String| said.chars().take(MOST_LETTERS).collect();
+        let not_understood = |error: toml::de::Error| ProfileError::NotUnderstood(brief(plain(error.message())));
         #[derive(Deserialize)]
         struct Version {
             schema: u32,
@@ -278,6 +282,16 @@ impl File {
                 .collect(),
         };
         toml::to_string(&file).ok()
+    }
+}
+
+/// A message of the parser without the names that things have in the program.
+fn plain(said: &str) -> String {
+    let said = said.replacen("unknown variant", "unknown name", 1);
+    match said.rsplit_once("expected ") {
+        Some((before, after)) if after.starts_with("struct ") => format!("{before}expected a table"),
+        Some((before, after)) if after.starts_with("enum ") => format!("{before}expected one of its names"),
+        _ => said,
     }
 }
 
@@ -433,6 +447,10 @@ mod tests {
         check("my distance meter", "", ProfileError::Field("name"));
         let text = LASER.replace("version = 2", "version = 2\nmaker = \"x\"");
         assert!(matches!(File::read(&text), Err(ProfileError::NotUnderstood(_))), "unknown fields are refused");
+        let said = |from: &str, to: &str| File::read(&LASER.replace(from, to)).expect_err(to).to_string();
+        assert!(said("unit = \"m\"", "unit = \"yd\"").contains("unknown name `yd`"));
+        let said = File::read("schema = 1\nname = \"a\"\nversion = 1\nread = 5").expect_err("a number").to_string();
+        assert!(said.ends_with("expected a table"), "{said}");
         assert_eq!(File::read(&" ".repeat(MAX_FILE + 1)).err(), Some(ProfileError::TooLong));
     }
 

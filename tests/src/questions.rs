@@ -4,7 +4,7 @@ use app::compute;
 use serde_json::{Value, json};
 
 /// A room of four by three readings with a little of everything.
-pub(crate) fn grid() -> Value {
+pub fn grid() -> Value {
     let point = |k: usize| json!([(k % 4) as f64 * 300.0, (k / 4) as f64 * 300.0, 0.1 * (k * k % 7) as f64]);
     (0..12).map(point).collect()
 }
@@ -17,7 +17,7 @@ fn joist(id: &str, x: f64, tops: Value) -> Value {
 }
 
 /// Every operation with a question it answers.
-pub(crate) fn all() -> Vec<(&'static str, Value)> {
+pub fn all() -> Vec<(&'static str, Value)> {
     let joists = json!({
         "station_y": [0.0, 700.0, 1400.0], "u": 0.5, "max_tilt": 0.01, "height": 4.0,
         "doorway": {"from": 0.0, "to": 300.0}, "door_budget": 6.0,
@@ -92,12 +92,12 @@ pub(crate) fn all() -> Vec<(&'static str, Value)> {
 }
 
 /// The answer to a question that has one.
-pub(crate) fn answer(operation: &str, question: &Value) -> Value {
+pub fn answer(operation: &str, question: &Value) -> Value {
     let said = compute(operation, &question.to_string()).unwrap_or_else(|why| panic!("{operation} {question}: {why}"));
     serde_json::from_str(&said).expect("an answer is JSON")
 }
 
 /// A number of an answer, by its path.
-pub(crate) fn number(answer: &Value, path: &str) -> f64 {
+pub fn number(answer: &Value, path: &str) -> f64 {
     answer.pointer(path).and_then(Value::as_f64).unwrap_or_else(|| panic!("{path} in {answer}"))
 }
