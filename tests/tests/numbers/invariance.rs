@@ -1,9 +1,9 @@
 //! What does not matter changes nothing: where the room lies, how it is tilted, turned over and counted through; in
 //! which unit and order it was read, and whether something was read twice.
 
-use crate::questions::{answer, number};
 use proptest::prelude::*;
 use serde_json::{Value, json};
+use site_tests::questions::{answer, number};
 
 type Readings = Vec<[f64; 3]>;
 
