@@ -17,6 +17,9 @@ use std::collections::HashSet;
 /// The largest drawing that is read.
 const MOST_TEXT: usize = 32 << 20;
 
+/// More points than this are no room's.
+const MOST_POINTS: usize = 5000;
+
 /// How far from a point its name may stand, mm.
 const NAME_WITHIN: f64 = 60.0;
 
@@ -76,8 +79,20 @@ fn check_places(drawn: &Drawn) -> Result<(), Refusal> {
     })
 }
 
+fn check_points(drawn: &Drawn) -> Result<(), Refusal> {
+    let is_point = |shape: &&Shape| is_of_points(&shape.layer) && matches!(shape.form, Form::Spot(_));
+    let count = drawn.shapes.iter().filter(is_point).count();
+    if count <= MOST_POINTS {
+        return Ok(());
+    }
+    Err(not_understood(&format!(
+        "The drawing has {count} points; of one room at most {MOST_POINTS} are read. Leave fewer on its layer of points."
+    )))
+}
+
 fn room_of(drawn: Drawn, text: &str) -> Result<(RoomFile, DrawingLook), Refusal> {
     check_places(&drawn)?;
+    check_points(&drawn)?;
     let outline = outline(&drawn)?;
     let points = points(&drawn);
     let drain = drawn.shapes.iter().filter(|shape| shape.layer == "DRAIN").find_map(|shape| match &shape.form {
@@ -110,12 +125,9 @@ fn look(drawn: &Drawn, outline: &[(f64, f64)], points: usize, taken: impl Fn(&st
         let all = outline.iter().map(of);
         all.clone().fold(f64::NEG_INFINITY, f64::max) - all.fold(f64::INFINITY, f64::min)
     };
-    let mut left: Vec<String> = Vec::new();
-    for shape in drawn.shapes.iter().filter(|shape| !taken(&shape.layer)) {
-        if !left.contains(&shape.layer) {
-            left.push(shape.layer.clone());
-        }
-    }
+    let mut named = HashSet::new();
+    let others = drawn.shapes.iter().map(|shape| &shape.layer).filter(|layer| !taken(layer));
+    let left = others.filter(|layer| named.insert(*layer)).cloned().collect();
     let (corners, points) = (outline.len() as u32, points as u32);
     DrawingLook { corners, wide: span(|at| at.0), deep: span(|at| at.1), points, left }
 }
