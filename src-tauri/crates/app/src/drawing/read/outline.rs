@@ -139,7 +139,7 @@ mod tests {
         let line = |n: usize| {
             let k = n * 7919 % count;
             let ends = [corner(k), corner(k + 1)];
-            if n % 2 == 0 { ends.to_vec() } else { ends.into_iter().rev().collect() }
+            if n.is_multiple_of(2) { ends.to_vec() } else { ends.into_iter().rev().collect() }
         };
         let rings = chained((0..count).map(line).chain([vec![(0.0, 0.0), (50.0, 0.0)]]).collect());
         assert_eq!(
