@@ -19,6 +19,7 @@ pub(crate) type Round = fn(&Bench, &mut ChaCha8Rng) -> bool;
 
 pub(crate) const ROUNDS: &[(&str, Round)] = &[
     ("entry over the host", entry),
+    ("a queue that comes home", merge),
     ("readings import", readings_import),
     ("room import", room_import),
     ("an older file brought up to date", migration),
@@ -26,6 +27,9 @@ pub(crate) const ROUNDS: &[(&str, Round)] = &[
     ("restore", restore),
     ("record", record),
 ];
+
+/// So many readings wait on the other device.
+const QUEUE: u64 = 12;
 
 fn truefall(home: &Path, words: &[&str]) -> Command {
     let mut command = site_tests::truefall();
@@ -78,6 +82,36 @@ fn entry(bench: &Bench, seeded: &mut ChaCha8Rng) -> bool {
     }
     assert_eq!(readings.contains("on its way"), entries.contains("on its way"));
     assert_eq!(kept.readings.len() - room.readings.len(), entries.len() - journal(room), "an entry for each reading");
+    was_killed
+}
+
+/// What waited on another device is sent in order, the host is killed on the way, and all of it is sent once more,
+/// since nobody there knows how far it came: each reading is kept, once.
+fn merge(bench: &Bench, seeded: &mut ChaCha8Rng) -> bool {
+    let home = bench.home();
+    let room = bench.before.iter().find(|file| file.room.id == bench.room).expect("the room");
+    let queue: Vec<Write> = (0..QUEUE).map(|n| reading(room, &format!("waited-{n}"))).collect();
+    let mut host = Host::start(home.path());
+    let came = below(seeded, QUEUE) as usize;
+    for write in &queue[..came] {
+        host.send_write(write).expect("sent");
+        assert_eq!(host.answer().expect("answered").0, 200);
+    }
+    host.send_write(&queue[came]).expect("sent");
+    idle(seeded);
+    let was_killed = end(&mut host.child);
+    let mut again = Host::start(home.path());
+    for write in &queue {
+        again.send_write(write).expect("sent again");
+        assert_eq!(again.answer().expect("answered").0, 200, "{}", write.id);
+    }
+    end(&mut again.child);
+    let kept = reopened(home.path()).room_file(&bench.room).expect("the room");
+    let ids: Vec<&str> = kept.journal.iter().flatten().map(|entry| entry.id.as_str()).collect();
+    for write in &queue {
+        assert_eq!(ids.iter().filter(|id| **id == write.id).count(), 1, "{} is kept once", write.id);
+    }
+    assert_eq!(kept.readings.len() - room.readings.len(), queue.len());
     was_killed
 }
 
