@@ -47,9 +47,11 @@ pub fn shift(devices: usize, readings: usize, every: Duration) -> Told {
             let device = Device { site, cookie, room, at };
             entering.push(scope.spawn(move || enter(&device, readings, every, memory)));
         }
-        waits.extend(entering.into_iter().flat_map(|one| one.join().expect("a device")));
+        let entered: Vec<_> = entering.into_iter().map(|one| one.join()).collect();
+        // Those who listen are let go before anybody's mistake is told.
         over.store(true, Ordering::Relaxed);
         site.crew.close();
+        waits.extend(entered.into_iter().flat_map(|one| one.expect("a device")));
     });
     waits.sort();
     let file = site.app.room_state(room.as_str().expect("a room")).expect("the room");
@@ -82,7 +84,8 @@ struct Device<'a> {
 fn enter(device: &Device, readings: usize, every: Duration, memory: &Mutex<[u64; 3]>) -> Vec<Duration> {
     let Device { site, cookie, room, at } = *device;
     let clock = Builder::new_current_thread().enable_time().build().expect("a clock");
-    let mut beat = clock.block_on(async { interval(every) });
+    // A beat takes some time, however short.
+    let mut beat = clock.block_on(async { interval(every.max(Duration::from_nanos(1))) });
     let mut line = site.line();
     let mut waits = Vec::with_capacity(readings);
     for k in 0..readings {
