@@ -209,3 +209,14 @@ test('a linear drain runs along either wall', () => {
   expect(planOf({ ...ell, drainY: 2400 }, 'mm').drain).toEqual({ from: [0, 2400], to: [1500, 2400] })
   expect(wrongIn({ ...ell, drainY: 2500 }, 20)).toMatch(/drain/)
 })
+
+test('a length typed in another unit, or a joist behind the wall, is named before anything is drawn of it', () => {
+  const draft = draftOf('bath', 'mm')
+  const huge = resized(draft, { width: 999_999_999 })
+  expect(planOf(huge, 'mm').joists).toHaveLength(60)
+  expect(wrongIn(huge, 30)).toMatch(/another unit/)
+  expect(wrongIn(resized(draft, { depth: 96 }), 30)).toMatch(/another unit/)
+  expect(wrongIn(resized(draft, { width: 0 }), 30)).toMatch(/another unit/)
+  expect(fitting({ ...draft, first: -999_999_999 })).toBe(60)
+  expect(wrongIn({ ...draft, first: -50, count: 2 }, 30)).toMatch(/joists fit/)
+})

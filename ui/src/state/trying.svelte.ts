@@ -1,6 +1,7 @@
 import { undo, write } from '../bridge/write'
 import type { Commands } from '../bridge/generated/Commands'
 import { Doing } from './doing.svelte'
+import { typed } from './typed.svelte'
 
 /** Something that is tried out on a screen: nothing of it is kept before a key says so, and nothing typed is lost. */
 export class Trying<T> {
@@ -21,7 +22,12 @@ export class Trying<T> {
 
   drop = (): void => this.propose(undefined)
 
+  /** Keeps what is tried out, once every field that was typed in is understood. */
   keep = async (): Promise<void> => {
+    if (await typed.ready()) await this.#send()
+  }
+
+  #send = async (): Promise<void> => {
     const value = this.value
     if (value === undefined || !(await this.doing.run(() => this.write(this.room(), value)))) return
     // What is tried out stands until what was kept has come back; what was typed meanwhile stays.
@@ -32,7 +38,7 @@ export class Trying<T> {
   /** Keeps this at once. */
   set = async (value: T): Promise<void> => {
     this.propose(value)
-    await this.keep()
+    await this.#send()
   }
 
   back = async (): Promise<void> => {

@@ -13,6 +13,7 @@ export const plan = {
   corner: (n: number) => `Corner ${n}`,
   takeCorner: (n: number) => `Take out corner ${n}`,
   addCorner: 'Add a corner',
+  noSize: 'A room is 300 mm (12 in) to 50 m (164 ft) each way. Look at its lengths: was one typed in another unit?',
   noRoom: 'These corners make no room: walls cross or touch. Move or take out a corner.',
   from: 'Measured from',
   fromNote: 'As you stand in the door, looking in.',

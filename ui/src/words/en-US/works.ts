@@ -18,7 +18,11 @@ export const plainUnit = {
 }
 
 /** What is tried out on a screen, kept or dropped. */
-export const keep = { keep: 'Keep this', drop: 'Back to what was kept' }
+export const keep = {
+  keep: 'Keep this',
+  drop: 'Back to what was kept',
+  unread: (field: string) => `“${field}” is not a number yet, so nothing was kept. Put that field right, then keep.`,
+}
 
 /** Levelling compound and beds. Figures come set in the room's units. */
 export const pour = {

@@ -13,6 +13,8 @@ export const plan = {
   corner: (n: number) => `Esquina ${n}`,
   takeCorner: (n: number) => `Quitar la esquina ${n}`,
   addCorner: 'Añadir una esquina',
+  noSize:
+    'Un cuarto mide de 300 mm (12 in) a 50 m (164 ft) por lado. Revise sus medidas: ¿escribió una en otra unidad?',
   noRoom: 'Con estas esquinas no hay cuarto: hay paredes que se cruzan o se tocan. Mueva o quite una esquina.',
   from: 'Se mide desde',
   fromNote: 'Parado en la puerta, viendo hacia adentro.',

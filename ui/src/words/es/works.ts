@@ -16,7 +16,11 @@ export const plainUnit: typeof US.plainUnit = {
   squareMetres: 'm²',
 }
 
-export const keep: typeof US.keep = { keep: 'Guardar esto', drop: 'Volver a lo guardado' }
+export const keep: typeof US.keep = {
+  keep: 'Guardar esto',
+  drop: 'Volver a lo guardado',
+  unread: (field) => `“${field}” todavía no es un número y no se guardó nada. Corrija ese dato y después guarde.`,
+}
 
 export const pour: typeof US.pour = {
   title: 'Nivelador y camas',
