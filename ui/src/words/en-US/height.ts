@@ -63,7 +63,8 @@ export const approvals = {
   reference: 'Reference',
   referenceNote: 'Letter, permit or mail it stands in.',
   keep: 'Record it',
-  missing: 'Who, when and a reference are what make it an approval.',
+  missing: (fields: string) =>
+    `Still missing: ${fields}. What may be cut, who, when and a reference are what make it an approval.`,
   question: (joist: string) => `Question to the engineer about ${joist}`,
   noCut: (joist: string) => `Nothing is to be cut off ${joist} at any of the heights.`,
   answer: 'Answer',

@@ -180,7 +180,7 @@ export const rules = {
     derived: 'by arithmetic',
     own: 'set by you',
   },
-  notUnderstood: 'This is not a number.',
+  notUnderstood: 'This is not a number. Write it like 1500 or 1.5.',
   yes: 'yes',
   no: 'no',
   tileNamed: (edge: string) => `tile, longest edge ${edge}`,

@@ -21,7 +21,9 @@ export const plainUnit = {
 export const keep = {
   keep: 'Keep this',
   drop: 'Back to what was kept',
-  unread: (field: string) => `“${field}” is not a number yet, so nothing was kept. Put that field right, then keep.`,
+  unread: (field: string) => `“${field}” is not right yet, so nothing was kept. Put that field right, then keep.`,
+  tooLong: (most: string) => `Nothing on a site is longer than ${most}. Was this typed in another unit?`,
+  nameless: 'It needs a name: the record tells it by it.',
 }
 
 /** Levelling compound and beds. Figures come set in the room's units. */

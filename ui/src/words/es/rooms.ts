@@ -184,7 +184,7 @@ export const rules = {
     derived: 'por cálculo',
     own: 'fijado por usted',
   },
-  notUnderstood: 'Eso no es un número.',
+  notUnderstood: 'Eso no es un número. Escríbalo como 1500 o 1.5.',
   yes: 'sí',
   no: 'no',
   tileNamed: (edge: string) => `baldosa, lado más largo ${edge}`,
