@@ -220,3 +220,12 @@ test('a length typed in another unit, or a joist behind the wall, is named befor
   expect(fitting({ ...draft, first: -999_999_999 })).toBe(60)
   expect(wrongIn({ ...draft, first: -50, count: 2 }, 30)).toMatch(/joists fit/)
 })
+
+test('a joist without a span, two walls of one name and a doorway beside its wall are named', () => {
+  const draft = draftOf('bath', 'mm')
+  expect(wrongIn({ ...draft, span: 0 }, 30)).toMatch(/span/)
+  expect(wrongIn({ ...draft, sideWall: ` ${draft.baseWall}` }, 30)).toMatch(/same name/)
+  expect(wrongIn({ ...draft, baseWall: 'A', sideWall: 'B' }, 30)).toBeUndefined()
+  expect(wrongIn({ ...draft, doorTo: 9999 }, 30)).toMatch(/doorway/)
+  expect(wrongIn({ ...draft, doorFrom: 1200, doorTo: 300 }, 30)).toMatch(/doorway/)
+})

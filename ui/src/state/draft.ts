@@ -8,7 +8,7 @@ import type { PlanPoint } from '../bridge/generated/PlanPoint'
 import type { Survey } from '../bridge/generated/Survey'
 import type { Units } from '../bridge/generated/Units'
 import { INCH } from '../units'
-import { words } from '../words'
+import { keyOf, words } from '../words'
 import {
   endsOf,
   holds,
@@ -149,10 +149,19 @@ export function wrongIn(draft: Draft, points: number): string | undefined {
   if (isNoRoom(outlineOf(draft))) return say.noRoom
   if (points > 500) return say.tooMany(points)
   if (joists && (draft.first < 0 || last > across(draft) + 1e-6)) return say.joistsOutside
+  if (joists && !(draft.span > 0)) return say.noSpan
+  if (oneName(draft.baseWall) === oneName(draft.sideWall)) return say.sameWalls
+  if (draft.door && !(draft.doorFrom >= -1 && draft.doorFrom < draft.doorTo && draft.doorTo <= across(draft) + 1))
+    return say.doorOutside
   if (drainsOf(draft).some(([x, y]) => !inside(draft, x, y))) return say.drainOutside
   if (draft.fixtures.some(({ from, to }) => !(to[0] > from[0] && to[1] > from[1]))) return say.fixtureFlat
   if (joists && draft.stations.some((station) => station < 0 || station > along(draft) + 1e-6)) return say.outside
   return undefined
+}
+
+/** A wall's name in whichever language it was proposed. */
+function oneName(wall: string): string {
+  return keyOf(wall.trim()) ?? wall.trim().toLowerCase()
 }
 
 /** Where the drains are; of a linear one its middle. */

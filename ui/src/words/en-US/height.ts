@@ -60,6 +60,7 @@ export const approvals = {
   who: 'Given by',
   whoNote: 'Name and what entitles them.',
   date: 'On',
+  noDay: 'This is no day of the calendar. Write it like 2026-03-02.',
   reference: 'Reference',
   referenceNote: 'Letter, permit or mail it stands in.',
   keep: 'Record it',

@@ -56,6 +56,7 @@ export const approvals = {
   who: 'La dio',
   whoNote: 'Nombre y con qué facultad.',
   date: 'El día',
+  noDay: 'Ese día no está en el calendario. Escríbalo como 2026-03-02.',
   reference: 'Referencia',
   referenceNote: 'Carta, permiso o correo donde consta.',
   keep: 'Anotarla',

@@ -90,6 +90,9 @@ export const plan = {
     joists === 0 ? `${points} puntos por leer` : `${joists} viguetas, ${points} puntos por leer`,
   tooMany: (points: number) => `${points} puntos son más de los que se pueden leer. Léalos más separados.`,
   outside: 'Algunos puntos quedan fuera de las paredes.',
+  noSpan: 'El claro de las viguetas es mayor que cero: escriba cuánto salvan entre sus apoyos.',
+  sameWalls: 'Las dos paredes se llaman igual. Dé a cada una su nombre: desde ellas se dan las distancias.',
+  doorOutside: 'La puerta no queda en su pared. Escriba dónde empieza y, más adelante, dónde termina.',
   joistsOutside: 'No todas las viguetas caben entre las paredes.',
   hasReadings: 'Este cuarto ya tiene lecturas. Cada punto leído tiene que quedarse en el plano.',
 }
