@@ -3,7 +3,7 @@ import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { alert, bench, works } from './bench.mjs'
 import { said } from './demo.mjs'
-import { ask } from './host.mjs'
+import { ask, visit } from './host.mjs'
 
 const INCH = 25.4
 const { open, unread } = bench()
@@ -125,4 +125,50 @@ test('a form that is begun names the field that is empty, and the one that is no
   await page.getByRole('button', { name: 'Begin', exact: true }).tap()
   assert.match(await said(page.locator('p.missing')), /^Hours: this is not a number/)
   assert.equal(await page.getByLabel('Product').inputValue(), 'liquid membrane')
+})
+
+test('what was tried out and not kept is there again when one comes back, and is kept or dropped then', async () => {
+  const { page, room } = await open('kestrel', 'ledges')
+  const front = page.getByLabel('Front, down from the line')
+  await page.getByRole('button', { name: 'bench', exact: true }).tap()
+  await page.getByLabel('Back, down from the line').fill('17')
+  await front.fill('17-1/4')
+  await page.waitForFunction(() => document.querySelector('[data-ledge]').textContent.includes('falls'))
+  await page.locator('header a').first().tap()
+  await page.waitForSelector('main[data-page="room"]')
+  await page.goBack()
+  await page.getByText('This is as you left it and not kept yet.').waitFor()
+  assert.equal(await front.inputValue(), '17-1/4')
+  await page.getByRole('button', { name: 'Keep this' }).tap()
+  await page.getByRole('button', { name: 'Keep this' }).waitFor({ state: 'detached' })
+  assert.equal((await works(page, room)).ledges.length, 1)
+})
+
+test('a form that was left half filled in is as it was, and empty once it was left on purpose', async () => {
+  const { page } = await open('kestrel', 'behind')
+  const begin = () => page.getByRole('button', { name: 'Note', exact: true }).tap()
+  const field = page.locator('main form input').first()
+  await begin()
+  await field.fill('valve at 48')
+  await page.goBack()
+  await page.goForward()
+  await begin()
+  assert.equal(await field.inputValue(), 'valve at 48')
+  await page.locator('main form button.bare').tap()
+  await begin()
+  assert.equal(await field.inputValue(), '')
+})
+
+test('the name of a new room is there again when one comes back, and gone once the room is made', async () => {
+  const { page } = await open('kestrel')
+  await visit(page, '#/new')
+  const name = page.getByLabel('Name', { exact: true })
+  await name.fill('Half typed bath')
+  await page.goBack()
+  await visit(page, '#/new')
+  assert.equal(await name.inputValue(), 'Half typed bath')
+  await page.getByRole('button', { name: 'Go on to the plan' }).tap()
+  await page.waitForSelector('main[data-page="plan"]')
+  await visit(page, '#/new')
+  assert.equal(await name.inputValue(), '')
 })

@@ -21,6 +21,7 @@ export const plainUnit = {
 export const keep = {
   keep: 'Keep this',
   drop: 'Back to what was kept',
+  left: 'This is as you left it and not kept yet.',
   unread: (field: string) => `“${field}” is not right yet, so nothing was kept. Put that field right, then keep.`,
   tooLong: (most: string) => `Nothing on a site is longer than ${most}. Was this typed in another unit?`,
   nameless: 'It needs a name: the record tells it by it.',
