@@ -29,8 +29,8 @@ pub(crate) struct Incoming {
 /// The room file in bytes of any kind.
 ///
 /// # Errors
-/// `not-ours` for a PDF that carries no room and for a file of another kind, `damaged` for one that cannot be read or was
-/// cut off, `not-json` for anything else.
+/// `not-ours` for a PDF that carries no room and for a file of another kind, `damaged` for one that cannot be read or
+/// was cut off, `not-json` for anything else.
 pub(crate) fn read_incoming(bytes: &[u8]) -> Result<Incoming, Refusal> {
     if let Some(files) = unpacked(bytes) {
         return of_record(files?.into_iter().map(|(name, bytes)| Carried { name, bytes }).collect());
