@@ -172,3 +172,13 @@ test('the name of a new room is there again when one comes back, and gone once t
   await visit(page, '#/new')
   assert.equal(await name.inputValue(), '')
 })
+
+test('a second room of one name is told before it is made', async () => {
+  const { page } = await open('kestrel')
+  await visit(page, '#/new')
+  const name = page.getByLabel('Name', { exact: true })
+  await name.fill('kestrel lane hall bath ')
+  await page.getByText('There is a room of this name already.').waitFor()
+  await name.fill('Kestrel Lane hall bath, upstairs')
+  await page.getByText('There is a room of this name already.').waitFor({ state: 'detached' })
+})

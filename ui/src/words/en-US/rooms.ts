@@ -40,6 +40,7 @@ export const newRoom = {
   placeNote: 'Private. Left out of an export if you wish.',
   units: 'Read and print in',
   make: 'Go on to the plan',
+  twin: 'There is a room of this name already. Add what tells the two apart.',
   nameless: 'A room needs a name.',
 }
 

@@ -41,6 +41,7 @@ export const newRoom = {
   placeNote: 'Privado. Si quiere, no sale al exportar.',
   units: 'Leer e imprimir en',
   make: 'Seguir al plano',
+  twin: 'Ya hay un cuarto con ese nombre. Agregue lo que distingue a los dos.',
   nameless: 'El cuarto necesita un nombre.',
 }
 
