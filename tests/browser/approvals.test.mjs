@@ -38,7 +38,7 @@ test('an approval counts only with who, when and a reference; then its cut may b
   await row.getByRole('link', { name: 'Ask, or record an approval' }).tap()
   await page.locator('.question').waitFor()
   await page.getByRole('button', { name: 'Record it' }).tap()
-  assert.match(await said(page.locator('.missing')), /Who, when and a reference/)
+  assert.match(await said(page.locator('.missing')), /Still missing: Given by, Reference/)
   assert.equal((await ask(page, 'room', { room })).approvals.length, 0)
 
   await page.getByLabel('Given by').fill('A. Byrne, structural engineer')

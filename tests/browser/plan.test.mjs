@@ -56,10 +56,10 @@ test('corners that make no room are said, and nothing is kept until they do', as
   const { page } = await open()
   await choose(page, 'Corners', 'Drawn')
   await corner(page, 3).getByLabel('From the left wall').fill('0')
-  await page.getByText('These corners make no room').waitFor()
+  await page.getByRole('alert').getByText('These corners make no room').waitFor()
   assert.ok(await page.getByRole('button', { name: 'Keep this plan' }).isDisabled())
   await page.getByRole('button', { name: 'Take out corner 3' }).tap()
-  await page.getByText('These corners make no room').waitFor({ state: 'detached' })
+  await page.getByRole('alert').getByText('These corners make no room').waitFor({ state: 'detached' })
 })
 
 test('any corner may be measured from, and its walls have the names they are called by', async () => {

@@ -123,6 +123,12 @@ for (const [text, want] of [
   ['1:48', 1 / 48],
   ['1 in 62.5', 0.016],
   ['one', NaN],
+  ['1,500', NaN],
+  ['0,125', 0.125],
+  ['1500', 1500],
+  ['-3', -3],
+  ['0x10', NaN],
+  ['', NaN],
 ] as const) {
   test(`figureIn ${text}`, () => expect(figureIn(text)).toBe(want))
 }

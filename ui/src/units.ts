@@ -142,11 +142,18 @@ export function ratio(slope: number): string {
   return steep < 1e-6 ? '0' : `${slope < 0 ? MINUS : ''}1:${Math.round(1 / steep)}`
 }
 
+/** A plain number as typed: `0.5`, `0,5`. No number where it could be two: `1,500` is thousands or a decimal. */
+export function numberIn(text: string): number {
+  const digits = text.trim()
+  return /^[-+]?(\d+([.,]\d*)?|[.,]\d+)$/.test(digits) && !/^[-+]?[1-9]\d{0,2},\d{3}$/.test(digits)
+    ? Number(digits.replace(',', '.'))
+    : NaN
+}
+
 /** A plain figure as typed, or a slope said as one in so many: `0.5`, `0,5`, `1:48`, `1 in 48`. */
 export function figureIn(text: string): number {
   const slope = /^\s*1\s*(?::|\/|in)\s*(\d+(?:[.,]\d+)?)\s*$/.exec(text)
-  const number = (digits: string) => Number(digits.replace(',', '.'))
-  return slope ? 1 / number(slope[1]!) : number(text)
+  return slope ? 1 / numberIn(slope[1]!) : numberIn(text)
 }
 
 /** How much of an SI unit each unit of an inch room is: litres in a cubic foot, kg in a pound, and so on. */

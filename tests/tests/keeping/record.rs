@@ -138,7 +138,7 @@ fn what_is_no_record_is_refused_with_a_sentence() {
     let whole = &KESTREL.0;
     check(&whole[..whole.len() / 2], Kind::Damaged, "cut off or damaged");
     check(b"\xff\xd8\xff\xe0 a photograph", Kind::NotOurs, "neither a room file nor a record");
-    check(b"a letter", Kind::NotJson, "");
+    check(b"a letter", Kind::NotOurs, "neither a room file nor a record");
     check(br#"{"schema": 99}"#, Kind::NewerVersion, "Update Truefall");
     let mut other = Document::load_mem(whole).expect("a PDF");
     let root = other.trailer.get(b"Root").and_then(Object::as_reference).expect("a root");

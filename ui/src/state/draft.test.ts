@@ -209,3 +209,23 @@ test('a linear drain runs along either wall', () => {
   expect(planOf({ ...ell, drainY: 2400 }, 'mm').drain).toEqual({ from: [0, 2400], to: [1500, 2400] })
   expect(wrongIn({ ...ell, drainY: 2500 }, 20)).toMatch(/drain/)
 })
+
+test('a length typed in another unit, or a joist behind the wall, is named before anything is drawn of it', () => {
+  const draft = draftOf('bath', 'mm')
+  const huge = resized(draft, { width: 999_999_999 })
+  expect(planOf(huge, 'mm').joists).toHaveLength(60)
+  expect(wrongIn(huge, 30)).toMatch(/another unit/)
+  expect(wrongIn(resized(draft, { depth: 96 }), 30)).toMatch(/another unit/)
+  expect(wrongIn(resized(draft, { width: 0 }), 30)).toMatch(/another unit/)
+  expect(fitting({ ...draft, first: -999_999_999 })).toBe(60)
+  expect(wrongIn({ ...draft, first: -50, count: 2 }, 30)).toMatch(/joists fit/)
+})
+
+test('a joist without a span, two walls of one name and a doorway beside its wall are named', () => {
+  const draft = draftOf('bath', 'mm')
+  expect(wrongIn({ ...draft, span: 0 }, 30)).toMatch(/span/)
+  expect(wrongIn({ ...draft, sideWall: ` ${draft.baseWall}` }, 30)).toMatch(/same name/)
+  expect(wrongIn({ ...draft, baseWall: 'A', sideWall: 'B' }, 30)).toBeUndefined()
+  expect(wrongIn({ ...draft, doorTo: 9999 }, 30)).toMatch(/doorway/)
+  expect(wrongIn({ ...draft, doorFrom: 1200, doorTo: 300 }, 30)).toMatch(/doorway/)
+})

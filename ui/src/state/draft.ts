@@ -8,7 +8,7 @@ import type { PlanPoint } from '../bridge/generated/PlanPoint'
 import type { Survey } from '../bridge/generated/Survey'
 import type { Units } from '../bridge/generated/Units'
 import { INCH } from '../units'
-import { words } from '../words'
+import { keyOf, words } from '../words'
 import {
   endsOf,
   holds,
@@ -111,9 +111,15 @@ function across(draft: Draft): number {
   return draft.along === 'y' ? draft.width : draft.depth
 }
 
+/** A room reaches this far each way, in mm: anything else was typed in another unit. Our own choice. */
+const [SHORTEST, LONGEST] = [300, 50_000]
+/** No more joists are set out, whatever was typed: as many as the counter goes to. */
+const MOST_JOISTS = 60
+
 /** How many joists fit between the walls. */
 export function fitting({ first, spacing, ...draft }: Draft): number {
-  return Math.max(1, Math.floor((across({ first, spacing, ...draft }) - first) / spacing + 1e-9) + 1)
+  const fit = Math.floor((across({ first, spacing, ...draft }) - first) / spacing + 1e-9) + 1
+  return Math.min(MOST_JOISTS, Math.max(1, fit))
 }
 
 /** Distances from nothing to `most`, the last one at most half a step short of it. */
@@ -139,13 +145,23 @@ export function wrongIn(draft: Draft, points: number): string | undefined {
   const say = words().plan
   const last = draft.first + (draft.count - 1) * draft.spacing
   const joists = draft.reads === 'joists' || draft.reads === 'both'
+  if ([draft.width, draft.depth].some((size) => !(size >= SHORTEST && size <= LONGEST))) return say.noSize
   if (isNoRoom(outlineOf(draft))) return say.noRoom
   if (points > 500) return say.tooMany(points)
-  if (joists && last > across(draft) + 1e-6) return say.joistsOutside
+  if (joists && (draft.first < 0 || last > across(draft) + 1e-6)) return say.joistsOutside
+  if (joists && !(draft.span > 0)) return say.noSpan
+  if (oneName(draft.baseWall) === oneName(draft.sideWall)) return say.sameWalls
+  if (draft.door && !(draft.doorFrom >= -1 && draft.doorFrom < draft.doorTo && draft.doorTo <= across(draft) + 1))
+    return say.doorOutside
   if (drainsOf(draft).some(([x, y]) => !inside(draft, x, y))) return say.drainOutside
   if (draft.fixtures.some(({ from, to }) => !(to[0] > from[0] && to[1] > from[1]))) return say.fixtureFlat
   if (joists && draft.stations.some((station) => station < 0 || station > along(draft) + 1e-6)) return say.outside
   return undefined
+}
+
+/** A wall's name in whichever language it was proposed. */
+function oneName(wall: string): string {
+  return keyOf(wall.trim()) ?? wall.trim().toLowerCase()
 }
 
 /** Where the drains are; of a linear one its middle. */
@@ -251,7 +267,7 @@ function drainOf(draft: Draft): Plan['drain'] {
 }
 
 function joistsOf(draft: Draft): Joist[] {
-  return Array.from({ length: draft.count }, (_, i) => ({
+  return Array.from({ length: Math.min(MOST_JOISTS, draft.count) }, (_, i) => ({
     id: `J${i + 1}`,
     at: round(draft.first + i * draft.spacing),
     kind: draft.kind,

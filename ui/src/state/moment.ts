@@ -12,3 +12,10 @@ export function saidShort(at: Date): string {
   if (at.toDateString() !== new Date().toDateString()) return saidAt(at.toISOString())
   return new Intl.DateTimeFormat(spoken.locale, { timeStyle: 'short' }).format(at)
 }
+
+/** Whether a text is a day of the calendar, the year first: `2026-03-02`. */
+export function isDay(text: string): boolean {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false
+  const day = new Date(`${text}T00:00:00Z`)
+  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text)
+}

@@ -10,6 +10,7 @@ use crate::refusal::{Kind, Refusal};
 use crate::verify::verify_room;
 use crate::wire::*;
 use report::{Carried, NotCarried};
+use serde::de::IgnoredAny;
 use store::RoomId;
 
 /// The largest room file that is read.
@@ -28,7 +29,8 @@ pub(crate) struct Incoming {
 /// The room file in bytes of any kind.
 ///
 /// # Errors
-/// `not-ours` for a PDF that carries no room, `damaged` for a file that cannot be read, `not-json` for anything else.
+/// `not-ours` for a PDF that carries no room and for a file of another kind, `damaged` for one that cannot be read or
+/// was cut off, `not-json` for anything else.
 pub(crate) fn read_incoming(bytes: &[u8]) -> Result<Incoming, Refusal> {
     if let Some(files) = unpacked(bytes) {
         return of_record(files?.into_iter().map(|(name, bytes)| Carried { name, bytes }).collect());
@@ -47,8 +49,26 @@ fn of_text(text: String) -> Result<Incoming, Refusal> {
             let (file, look) = drawn?;
             Ok(Incoming { room: json::write(&file)?, files: Vec::new(), drawing: Some(look) })
         }
-        None => Ok(Incoming { room: text, files: Vec::new(), drawing: None }),
+        None => Ok(Incoming { room: whole(text)?, files: Vec::new(), drawing: None }),
     }
+}
+
+/// The text of a room file; one of another kind, or cut off, is told as what it is.
+fn whole(text: String) -> Result<String, Refusal> {
+    let body = text.trim_start_matches('\u{feff}').trim_start();
+    if !body.starts_with('{') {
+        return Err(not_ours());
+    }
+    if serde_json::from_str::<IgnoredAny>(body).is_err_and(|error| error.is_eof()) {
+        let message = "This file ends in the middle: it was cut off on its way. Ask for it again.";
+        return Err(Refusal::new(Kind::Damaged, message).field("file"));
+    }
+    Ok(text)
+}
+
+fn not_ours() -> Refusal {
+    let message = "This file is neither a room file nor a record of Truefall. Choose one that Truefall wrote.";
+    Refusal::new(Kind::NotOurs, message).field("file")
 }
 
 fn of_record(files: Vec<Carried>) -> Result<Incoming, Refusal> {
@@ -70,10 +90,7 @@ fn text(bytes: &[u8]) -> Result<String, Refusal> {
     if bytes.len() > MOST_TEXT {
         return Err(Refusal::out_of_range("file", "a room file of at most 256 MiB"));
     }
-    let text = std::str::from_utf8(bytes).map_err(|_| {
-        let message = "This file is neither a room file nor a record of Truefall. Choose one that Truefall wrote.";
-        Refusal::new(Kind::NotOurs, message).field("file")
-    })?;
+    let text = std::str::from_utf8(bytes).map_err(|_| not_ours())?;
     Ok(text.to_string())
 }
 
@@ -141,4 +158,22 @@ impl App {
 
 fn decoded(text: &str) -> Result<Vec<u8>, Refusal> {
     base64::read(text).ok_or_else(|| Refusal::out_of_range("base64", "bytes in base 64"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_of_another_kind_and_one_cut_off_are_told_apart() {
+        for text in ["", "not a picture", "[1, 2]", "\u{feff}hello"] {
+            let refusal = read_incoming(text.as_bytes()).err().unwrap();
+            assert_eq!(refusal.kind, Kind::NotOurs, "{text}");
+            assert!(refusal.message.contains("Choose one that Truefall wrote"), "{refusal}");
+        }
+        let refusal = read_incoming(br#"{"schema": "truefall.room", "room": {"#).err().unwrap();
+        assert_eq!(refusal.kind, Kind::Damaged);
+        assert!(refusal.message.contains("Ask for it again"), "{refusal}");
+        assert!(read_incoming(b"{}").is_ok());
+    }
 }

@@ -60,10 +60,12 @@ export const approvals = {
   who: 'Given by',
   whoNote: 'Name and what entitles them.',
   date: 'On',
+  noDay: 'This is no day of the calendar. Write it like 2026-03-02.',
   reference: 'Reference',
   referenceNote: 'Letter, permit or mail it stands in.',
   keep: 'Record it',
-  missing: 'Who, when and a reference are what make it an approval.',
+  missing: (fields: string) =>
+    `Still missing: ${fields}. What may be cut, who, when and a reference are what make it an approval.`,
   question: (joist: string) => `Question to the engineer about ${joist}`,
   noCut: (joist: string) => `Nothing is to be cut off ${joist} at any of the heights.`,
   answer: 'Answer',

@@ -13,6 +13,7 @@ export const plan = {
   corner: (n: number) => `Corner ${n}`,
   takeCorner: (n: number) => `Take out corner ${n}`,
   addCorner: 'Add a corner',
+  noSize: 'A room is 300 mm (12 in) to 50 m (164 ft) each way. Look at its lengths: was one typed in another unit?',
   noRoom: 'These corners make no room: walls cross or touch. Move or take out a corner.',
   from: 'Measured from',
   fromNote: 'As you stand in the door, looking in.',
@@ -88,6 +89,9 @@ export const plan = {
     joists === 0 ? `${points} points to read` : `${joists} joists, ${points} points to read`,
   tooMany: (points: number) => `${points} points are more than one can read. Read them farther apart.`,
   outside: 'Some points lie outside the walls.',
+  noSpan: 'The clear span of the joists is more than zero: type how far they reach between their bearings.',
+  sameWalls: 'Both walls have the same name. Give each its own: distances are told from them.',
+  doorOutside: 'The doorway does not lie in its wall. Type where it begins and, farther along, where it ends.',
   joistsOutside: 'Not all joists fit between the walls.',
   hasReadings: 'This room has readings. Every point that was read must stay on the plan.',
 }

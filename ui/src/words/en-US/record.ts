@@ -126,7 +126,8 @@ export const entry = {
     joist: 'Joist centreline',
     other: 'Other',
   } as Record<string, string>,
-  missing: (field: string) => `${field}: this is missing or is not a number.`,
+  missing: (field: string) => `${field}: nothing is entered here yet.`,
+  notNumber: (field: string) => `${field}: this is not a number. Write it like 1500 or 1.5.`,
   leave: 'Not now',
 }
 

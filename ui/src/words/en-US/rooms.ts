@@ -40,6 +40,7 @@ export const newRoom = {
   placeNote: 'Private. Left out of an export if you wish.',
   units: 'Read and print in',
   make: 'Go on to the plan',
+  twin: 'There is a room of this name already. Add what tells the two apart.',
   nameless: 'A room needs a name.',
 }
 
@@ -180,7 +181,7 @@ export const rules = {
     derived: 'by arithmetic',
     own: 'set by you',
   },
-  notUnderstood: 'This is not a number.',
+  notUnderstood: 'This is not a number. Write it like 1500 or 1.5.',
   yes: 'yes',
   no: 'no',
   tileNamed: (edge: string) => `tile, longest edge ${edge}`,

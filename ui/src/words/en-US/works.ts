@@ -18,7 +18,14 @@ export const plainUnit = {
 }
 
 /** What is tried out on a screen, kept or dropped. */
-export const keep = { keep: 'Keep this', drop: 'Back to what was kept' }
+export const keep = {
+  keep: 'Keep this',
+  drop: 'Back to what was kept',
+  left: 'This is as you left it and not kept yet.',
+  unread: (field: string) => `“${field}” is not right yet, so nothing was kept. Put that field right, then keep.`,
+  tooLong: (most: string) => `Nothing on a site is longer than ${most}. Was this typed in another unit?`,
+  nameless: 'It needs a name: the record tells it by it.',
+}
 
 /** Levelling compound and beds. Figures come set in the room's units. */
 export const pour = {

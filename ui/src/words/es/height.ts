@@ -56,10 +56,12 @@ export const approvals = {
   who: 'La dio',
   whoNote: 'Nombre y con qué facultad.',
   date: 'El día',
+  noDay: 'Ese día no está en el calendario. Escríbalo como 2026-03-02.',
   reference: 'Referencia',
   referenceNote: 'Carta, permiso o correo donde consta.',
   keep: 'Anotarla',
-  missing: 'Quién, cuándo y una referencia son lo que hace una autorización.',
+  missing: (fields: string) =>
+    `Todavía falta: ${fields}. Qué se puede cortar, quién, cuándo y una referencia son lo que hace una autorización.`,
   question: (joist: string) => `Pregunta al ingeniero sobre ${joist}`,
   noCut: (joist: string) => `A ${joist} no se le corta nada a ninguna de las alturas.`,
   answer: 'Respuesta',

@@ -13,6 +13,8 @@ export const plan = {
   corner: (n: number) => `Esquina ${n}`,
   takeCorner: (n: number) => `Quitar la esquina ${n}`,
   addCorner: 'Añadir una esquina',
+  noSize:
+    'Un cuarto mide de 300 mm (12 in) a 50 m (164 ft) por lado. Revise sus medidas: ¿escribió una en otra unidad?',
   noRoom: 'Con estas esquinas no hay cuarto: hay paredes que se cruzan o se tocan. Mueva o quite una esquina.',
   from: 'Se mide desde',
   fromNote: 'Parado en la puerta, viendo hacia adentro.',
@@ -88,6 +90,9 @@ export const plan = {
     joists === 0 ? `${points} puntos por leer` : `${joists} viguetas, ${points} puntos por leer`,
   tooMany: (points: number) => `${points} puntos son más de los que se pueden leer. Léalos más separados.`,
   outside: 'Algunos puntos quedan fuera de las paredes.',
+  noSpan: 'El claro de las viguetas es mayor que cero: escriba cuánto salvan entre sus apoyos.',
+  sameWalls: 'Las dos paredes se llaman igual. Dé a cada una su nombre: desde ellas se dan las distancias.',
+  doorOutside: 'La puerta no queda en su pared. Escriba dónde empieza y, más adelante, dónde termina.',
   joistsOutside: 'No todas las viguetas caben entre las paredes.',
   hasReadings: 'Este cuarto ya tiene lecturas. Cada punto leído tiene que quedarse en el plano.',
 }

@@ -126,7 +126,8 @@ export const entry = {
     joist: 'Eje de vigueta',
     other: 'Otro',
   } as Record<string, string>,
-  missing: (field: string) => `${field}: falta o no es un número.`,
+  missing: (field: string) => `${field}: aquí todavía no hay nada.`,
+  notNumber: (field: string) => `${field}: esto no es un número. Escríbalo como 1500 o 1.5.`,
   leave: 'Ahora no',
 }
 

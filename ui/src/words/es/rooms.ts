@@ -41,6 +41,7 @@ export const newRoom = {
   placeNote: 'Privado. Si quiere, no sale al exportar.',
   units: 'Leer e imprimir en',
   make: 'Seguir al plano',
+  twin: 'Ya hay un cuarto con ese nombre. Agregue lo que distingue a los dos.',
   nameless: 'El cuarto necesita un nombre.',
 }
 
@@ -184,7 +185,7 @@ export const rules = {
     derived: 'por cálculo',
     own: 'fijado por usted',
   },
-  notUnderstood: 'Eso no es un número.',
+  notUnderstood: 'Eso no es un número. Escríbalo como 1500 o 1.5.',
   yes: 'sí',
   no: 'no',
   tileNamed: (edge: string) => `baldosa, lado más largo ${edge}`,

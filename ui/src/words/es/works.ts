@@ -16,7 +16,14 @@ export const plainUnit: typeof US.plainUnit = {
   squareMetres: 'm²',
 }
 
-export const keep: typeof US.keep = { keep: 'Guardar esto', drop: 'Volver a lo guardado' }
+export const keep: typeof US.keep = {
+  keep: 'Guardar esto',
+  drop: 'Volver a lo guardado',
+  left: 'Está como lo dejó y todavía no se guarda.',
+  unread: (field) => `“${field}” todavía no está bien y no se guardó nada. Corrija ese dato y después guarde.`,
+  tooLong: (most) => `En una obra nada mide más de ${most}. ¿Lo escribió en otra unidad?`,
+  nameless: 'Le falta un nombre: con él se distingue en el registro.',
+}
 
 export const pour: typeof US.pour = {
   title: 'Nivelador y camas',

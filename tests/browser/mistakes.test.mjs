@@ -1,0 +1,184 @@
+// What tired hands do wrong: a length half typed, in another unit, a key pressed at once and twice.
+import assert from 'node:assert/strict'
+import { test } from 'node:test'
+import { alert, bench, works } from './bench.mjs'
+import { said } from './demo.mjs'
+import { ask, visit } from './host.mjs'
+
+const INCH = 25.4
+const { open, unread } = bench()
+
+/** The journal's newest record of the room: another one, once anything was kept. */
+const head = async (page, room) => (await ask(page, 'room', { room })).head
+
+test('nothing is kept while a length is half typed: the field is named, and put right it is kept as it stands', async () => {
+  const { page, room } = await open('kestrel', 'ledges')
+  await page.getByRole('button', { name: 'bench', exact: true }).tap()
+  const [back, front] = [page.getByLabel('Back, down from the line'), page.getByLabel('Front, down from the line')]
+  await back.fill('17')
+  await front.fill('17-1/4')
+  await page.waitForFunction(() => document.querySelector('[data-ledge]').textContent.includes('1:'))
+  await front.fill('17-3')
+  await page.waitForSelector('[data-unread]')
+  const before = await head(page, room)
+  await page.getByRole('button', { name: 'Keep this' }).tap()
+  assert.match(await said(alert(page)), /Front, down from the line.*nothing was kept.*Put that field right/)
+  assert.equal(await head(page, room), before)
+  assert.equal(await front.inputValue(), '17-3', 'what was typed stands')
+  assert.ok(await front.evaluate((field) => field === document.activeElement), 'and the field has the focus')
+  await front.fill('17-3/4')
+  await page.getByRole('button', { name: 'Keep this' }).tap()
+  await page.getByRole('button', { name: 'Keep this' }).waitFor({ state: 'detached' })
+  const [{ front: kept }] = (await works(page, room)).ledges
+  assert.equal(kept, 17.75 * INCH, 'pressed at once, the key waited for the length')
+  assert.deepEqual(
+    page.wrong.filter((said) => !said.includes('422')),
+    [],
+  )
+})
+
+test('an optional length that was not understood is not left out of what is kept', async () => {
+  const { page, room } = await open('kestrel', 'behind')
+  await page.getByRole('button', { name: 'Behind the surface' }).tap()
+  await page.getByRole('button', { name: 'Add a place' }).tap()
+  const depth = page.getByLabel('Below the finished surface')
+  await depth.fill('44-3')
+  const before = await head(page, room)
+  await page.locator('main button.strong').tap()
+  await page.locator('main p[role="alert"]').waitFor()
+  assert.match(await said(page.locator('main p[role="alert"]')), /is not right yet/)
+  assert.equal(await head(page, room), before)
+})
+
+test('a plan in another unit is drawn as far as it goes and named, and the page lives on, also when it is loaded again', async () => {
+  const { page } = await unread('plan')
+  const width = page.getByRole('textbox', { name: 'Along the door wall' })
+  await width.fill('999999999')
+  await page.getByText(/Nothing on a site is longer than .*another unit/).waitFor()
+  await width.fill('3900')
+  await page.getByRole('alert').getByText('was one typed in another unit?').waitFor()
+  assert.ok(await page.getByRole('button', { name: 'Keep this plan' }).isDisabled())
+  await page.reload()
+  await page.getByRole('alert').getByText('was one typed in another unit?').waitFor()
+  await page.getByRole('textbox', { name: 'Along the door wall' }).fill('112')
+  await page.getByRole('alert').getByText('was one typed in another unit?').waitFor({ state: 'detached' })
+})
+
+test('a corner in another unit is named, and the page lives on', async () => {
+  const { page } = await open('banksia', 'plan')
+  await page.getByRole('radio', { name: 'Drawn' }).dispatchEvent('click')
+  const corner = page.locator('[data-corner="1"] input').first()
+  await corner.fill('99000')
+  await page.getByRole('alert').getByText('was one typed in another unit?').waitFor()
+  await corner.fill('999999999')
+  await page.getByText('Nothing on a site is longer than 100000 mm').waitFor()
+  assert.ok((await page.locator('[data-drawing] .grid').count()) < 500)
+})
+
+test('an approval without its figures says which are missing, and keeps what was typed', async () => {
+  const { page } = await open('kestrel', 'approvals/J4')
+  await page.waitForFunction(() => [...document.querySelectorAll('.three input')].every((input) => input.value))
+  await page.getByLabel('Deep at most').fill('')
+  await page.getByLabel('Given by').fill('R. Example, engineer')
+  await page.getByRole('button', { name: 'Record it' }).tap()
+  const missing = await said(page.locator('p.missing'))
+  assert.match(missing, /Still missing: .*Deep at most.*Reference/)
+  assert.doesNotMatch(missing, /Given by/)
+  assert.equal(await page.getByLabel('Given by').inputValue(), 'R. Example, engineer')
+})
+
+test('a thousand with a comma is asked for again, and not taken for one', async () => {
+  const { page, room } = await open('banksia', 'tiles')
+  const waste = page.getByLabel('For waste')
+  if (!(await waste.isVisible())) await page.locator('.page button.strong').tap()
+  await waste.fill('12')
+  await page.getByRole('button', { name: 'Keep this' }).waitFor()
+  await waste.fill('1,200')
+  await page.getByText('Write it like 1500 or 1.5.').waitFor()
+  const before = await head(page, room)
+  await page.getByRole('button', { name: 'Keep this' }).tap()
+  await page.getByText('“For waste” is not right yet').waitFor()
+  assert.equal(await head(page, room), before)
+})
+
+test('an approval given on no day of the calendar is not recorded', async () => {
+  const { page, room } = await open('kestrel', 'approvals/J4')
+  await page.waitForFunction(() => [...document.querySelectorAll('.three input')].every((input) => input.value))
+  await page.getByLabel('Given by').fill('R. Example, engineer')
+  await page.getByLabel('Reference').fill('letter 1')
+  await page.getByLabel('On', { exact: true }).fill('2026-02-30')
+  const before = await head(page, room)
+  await page.getByRole('button', { name: 'Record it' }).tap()
+  await page.getByText('“On” is not right yet').waitFor()
+  await page.getByText('Write it like 2026-03-02').waitFor()
+  assert.equal(await head(page, room), before)
+})
+
+test('a form that is begun names the field that is empty, and the one that is no number', async () => {
+  const { page } = await open('kestrel', 'tests')
+  await page.getByRole('button', { name: 'Begin a test' }).tap()
+  await page.getByRole('button', { name: 'Membrane cure' }).tap()
+  await page.getByRole('button', { name: 'Begin', exact: true }).tap()
+  assert.match(await said(page.locator('p.missing')), /^Product: nothing is entered/)
+  await page.getByLabel('Product').fill('liquid membrane')
+  await page.getByLabel('Hours').fill('1,200')
+  await page.getByRole('button', { name: 'Begin', exact: true }).tap()
+  assert.match(await said(page.locator('p.missing')), /^Hours: this is not a number/)
+  assert.equal(await page.getByLabel('Product').inputValue(), 'liquid membrane')
+})
+
+test('what was tried out and not kept is there again when one comes back, and is kept or dropped then', async () => {
+  const { page, room } = await open('kestrel', 'ledges')
+  const front = page.getByLabel('Front, down from the line')
+  await page.getByRole('button', { name: 'bench', exact: true }).tap()
+  await page.getByLabel('Back, down from the line').fill('17')
+  await front.fill('17-1/4')
+  await page.waitForFunction(() => document.querySelector('[data-ledge]').textContent.includes('falls'))
+  await page.locator('header a').first().tap()
+  await page.waitForSelector('main[data-page="room"]')
+  await page.goBack()
+  await page.getByText('This is as you left it and not kept yet.').waitFor()
+  assert.equal(await front.inputValue(), '17-1/4')
+  await page.getByRole('button', { name: 'Keep this' }).tap()
+  await page.getByRole('button', { name: 'Keep this' }).waitFor({ state: 'detached' })
+  assert.equal((await works(page, room)).ledges.length, 1)
+})
+
+test('a form that was left half filled in is as it was, and empty once it was left on purpose', async () => {
+  const { page } = await open('kestrel', 'behind')
+  const begin = () => page.getByRole('button', { name: 'Note', exact: true }).tap()
+  const field = page.locator('main form input').first()
+  await begin()
+  await field.fill('valve at 48')
+  await page.goBack()
+  await page.goForward()
+  await begin()
+  assert.equal(await field.inputValue(), 'valve at 48')
+  await page.locator('main form button.bare').tap()
+  await begin()
+  assert.equal(await field.inputValue(), '')
+})
+
+test('the name of a new room is there again when one comes back, and gone once the room is made', async () => {
+  const { page } = await open('kestrel')
+  await visit(page, '#/new')
+  const name = page.getByLabel('Name', { exact: true })
+  await name.fill('Half typed bath')
+  await page.goBack()
+  await visit(page, '#/new')
+  assert.equal(await name.inputValue(), 'Half typed bath')
+  await page.getByRole('button', { name: 'Go on to the plan' }).tap()
+  await page.waitForSelector('main[data-page="plan"]')
+  await visit(page, '#/new')
+  assert.equal(await name.inputValue(), '')
+})
+
+test('a second room of one name is told before it is made', async () => {
+  const { page } = await open('kestrel')
+  await visit(page, '#/new')
+  const name = page.getByLabel('Name', { exact: true })
+  await name.fill('kestrel lane hall bath ')
+  await page.getByText('There is a room of this name already.').waitFor()
+  await name.fill('Kestrel Lane hall bath, upstairs')
+  await page.getByText('There is a room of this name already.').waitFor({ state: 'detached' })
+})
