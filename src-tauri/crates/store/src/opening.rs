@@ -85,10 +85,12 @@ fn refuse_orphaned_log(path: &Path) -> Result<(), StoreError> {
     }
 }
 
-/// Said at once: the database would wait for a lock that nobody can take there.
+/// A file that may be read but not written is named at once: the database would wait for a lock that nobody can take.
 fn refuse_read_only(path: &Path) -> Result<(), StoreError> {
     match fs::OpenOptions::new().write(true).open(path).map_err(|error| error.kind()) {
-        Err(io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem) => Err(StoreError::ReadOnly),
+        Err(io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem) if fs::File::open(path).is_ok() => {
+            Err(StoreError::ReadOnly)
+        }
         _ => Ok(()),
     }
 }
