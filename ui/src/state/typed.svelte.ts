@@ -10,7 +10,8 @@ class Typed {
   /** A text on its way through the core: keys wait for it. */
   reading(asked: Promise<unknown>): void {
     this.#reading.add(asked)
-    void asked.finally(() => this.#reading.delete(asked))
+    const done = () => this.#reading.delete(asked)
+    void asked.then(done, done)
   }
 
   /**
@@ -20,7 +21,7 @@ class Typed {
   async ready(): Promise<boolean> {
     if (this.#waiting) return false
     this.#waiting = true
-    await Promise.all(this.#reading)
+    await Promise.allSettled(this.#reading)
     await tick()
     this.#waiting = false
     const field = document.querySelector<HTMLInputElement>('main [data-unread]')
