@@ -57,6 +57,7 @@ test('the rooms are opened on the screen, a phone joins by its code, and all see
   assert.equal(await home.locator('[data-sign]').count(), 0, 'nothing is open that nobody opened')
   await visit(home, '#/settings')
   await home.getByRole('link', { name: /Crew/ }).tap()
+  await home.locator('[data-key="open"]').waitFor()
   const chosen = home.locator('label.on:has([type="checkbox"])')
   while ((await chosen.count()) > 0) await chosen.first().tap()
   assert.equal(await home.locator('[data-key="open"]').isDisabled(), true, 'nowhere is no place to open at')
