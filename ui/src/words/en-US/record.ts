@@ -203,6 +203,7 @@ export const backups = {
 
 /** Damaged rooms, made whole again. */
 export const recover = {
+  lead: 'The file of your rooms is damaged. It is kept as it is, and the rooms are made anew from the last copy and from what the file still says.',
   make: 'Make the rooms whole again',
   making: 'Reading what is left …',
   rooms: (rooms: number) => `Rooms here again: ${rooms}.`,

@@ -204,6 +204,7 @@ export const backups = {
 
 /** Cuartos dañados, enteros otra vez. */
 export const recover = {
+  lead: 'El archivo de sus cuartos está dañado. Se guarda como está, y los cuartos se rehacen de la última copia y de lo que el archivo aún dice.',
   make: 'Recuperar los cuartos',
   making: 'Leyendo lo que queda …',
   rooms: (rooms: number) => `Cuartos otra vez aquí: ${rooms}.`,
