@@ -182,3 +182,187 @@ test('a second room of one name is told before it is made', async () => {
   await name.fill('Kestrel Lane hall bath, upstairs')
   await page.getByText('There is a room of this name already.').waitFor({ state: 'detached' })
 })
+
+/** The screen left for the room and come back to, and the page loaded again: `begin` opens the form once more. */
+async function leftTwice(page, begin, check) {
+  await page.locator('header a').first().tap()
+  await page.waitForSelector('main[data-page="room"]')
+  await page.goBack()
+  await begin()
+  await check()
+  await page.reload()
+  await begin()
+  await page.getByText('This is as you left it and not kept yet.').first().waitFor()
+  await check()
+}
+
+const field = (page, name) => page.getByRole('textbox', { name, exact: true })
+const press = (page, name) => page.getByRole('button', { name, exact: true }).tap()
+const leftTexts = (page) =>
+  page.evaluate(() =>
+    Object.entries(localStorage).flatMap(([key, text]) => (key.startsWith('truefall-left') ? text : [])),
+  )
+
+test('a pipe in a wall that is not kept yet is there again, also when the page is loaded again', async () => {
+  const { page } = await open('kestrel', 'behind')
+  const begin = () => press(page, 'Behind the surface')
+  await begin()
+  await page.getByRole('radio', { name: 'In a wall' }).dispatchEvent('click')
+  await field(page, 'Wall or floor it shows').fill('north wall')
+  await field(page, 'Note').fill('shut-off behind it')
+  await press(page, 'Add a place')
+  await page.locator('[data-place="1"]').waitFor()
+  await leftTwice(page, begin, async () => {
+    await page.locator('[data-place="1"]').waitFor()
+    assert.equal(await field(page, 'Wall or floor it shows').inputValue(), 'north wall')
+    assert.equal(await field(page, 'Note').inputValue(), 'shut-off behind it')
+  })
+  await page.locator('main button.strong').tap()
+  await page.locator('[data-hidden="water-pipe"]').waitFor()
+  await begin()
+  assert.equal(await field(page, 'Note').inputValue(), '', 'kept, nothing of it is left')
+  assert.deepEqual(await leftTexts(page), [])
+})
+
+test('layers as built that are not kept yet are there again, and gone once they were left on purpose', async () => {
+  const { page } = await open('rowan', 'behind')
+  const begin = () => press(page, 'Layers as built')
+  await begin()
+  await field(page, 'Measured at').fill('at the entry')
+  const laid = page.locator('[data-layer] input').first()
+  await laid.fill('17')
+  await leftTwice(page, begin, async () => {
+    assert.equal(await field(page, 'Measured at').inputValue(), 'at the entry')
+    assert.match(await laid.inputValue(), /^17/)
+  })
+  await press(page, 'Not now')
+  await begin()
+  assert.equal(await field(page, 'Measured at').inputValue(), '')
+})
+
+test('a signature is held while one looks elsewhere, and neither it nor the name is put into the storage', async () => {
+  const { page } = await open('kestrel', 'behind')
+  const begin = () => press(page, 'Signature')
+  await begin()
+  await field(page, 'What is signed for').fill('framing approved')
+  await field(page, 'Name').fill('R. Example')
+  const pad = await page.locator('svg.pad').boundingBox()
+  await page.mouse.move(pad.x + 40, pad.y + 60)
+  await page.mouse.down()
+  await page.mouse.move(pad.x + 160, pad.y + 30)
+  await page.mouse.up()
+  await page.goBack()
+  await page.goForward()
+  await begin()
+  assert.equal(await field(page, 'Name').inputValue(), 'R. Example')
+  assert.equal(await page.locator('path.ink').count(), 1)
+  const stored = (await leftTexts(page)).join()
+  assert.match(stored, /framing approved/)
+  assert.doesNotMatch(stored, /R\. Example|strokes/)
+  await page.reload()
+  await begin()
+  assert.equal(await field(page, 'What is signed for').inputValue(), 'framing approved')
+  assert.equal(await field(page, 'Name').inputValue(), '')
+})
+
+test('an approval that is not recorded yet is there again with the figures that were typed over', async () => {
+  const { page } = await open('kestrel', 'approvals/J4')
+  const filled = () =>
+    page.waitForFunction(() => [...document.querySelectorAll('.three input')].every((input) => input.value))
+  await filled()
+  await page.getByLabel('Deep at most').fill('3/8')
+  await page.getByLabel('Given by').fill('R. Example, engineer')
+  await page.getByLabel('Reference').fill('letter 7')
+  await page.reload()
+  await filled()
+  assert.equal(await page.getByLabel('Deep at most').inputValue(), '3/8')
+  assert.equal(await page.getByLabel('Given by').inputValue(), 'R. Example, engineer')
+  await press(page, 'Record it')
+  await page.locator('[data-approval="J4"]').waitFor()
+  await page.reload()
+  await filled()
+  assert.equal(await page.getByLabel('Reference').inputValue(), '')
+})
+
+test('what was tried out is there again when the page is loaded again', async () => {
+  const { page } = await open('banksia', 'tiles')
+  const waste = page.getByLabel('For waste')
+  if (!(await waste.isVisible())) await page.locator('.page button.strong').tap()
+  await waste.fill('12')
+  await page.getByRole('button', { name: 'Keep this' }).waitFor()
+  await page.reload()
+  await page.getByText('This is as you left it and not kept yet.').waitFor()
+  assert.equal(await waste.inputValue(), '12')
+})
+
+test('no height is built to while a field of the door is not right', async () => {
+  const { page, room } = await open('kestrel', 'height')
+  await page.locator('[data-part="at-the-door"] summary').tap()
+  await page.getByLabel('Hall’s finished floor').fill('3/')
+  await page.waitForSelector('[data-unread]')
+  const before = await head(page, room)
+  await page.locator('[data-alternative]').nth(1).tap()
+  await press(page, 'Build to this height')
+  await page.getByText('“Hall’s finished floor” is not right yet').waitFor()
+  assert.equal(await head(page, room), before)
+})
+
+test('an absurd figure is refused where it was typed, with both bounds, and stays to be put right', async () => {
+  const { page, room } = await open('kestrel', 'rules')
+  const rule = page.locator('li', { hasText: 'Closing error of a set-up' })
+  await rule.locator('button').first().tap()
+  await rule.locator('input').fill('48')
+  const before = await head(page, room)
+  await rule.getByRole('button', { name: 'Keep', exact: true }).tap()
+  await rule.getByText(/Closing error of a set-up” must be from 0 to 31.75 mm \(1.25 in\)/).waitFor()
+  assert.equal(await head(page, room), before)
+  assert.equal(await rule.locator('input').inputValue(), '48')
+  await rule.locator('input').fill('3/32')
+  await rule.getByRole('button', { name: 'Keep', exact: true }).tap()
+  await rule.locator('input').waitFor({ state: 'detached' })
+})
+
+test('an absurd plain number is refused by the label of its field', async () => {
+  const { page, room } = await open('banksia', 'tiles')
+  const waste = page.getByLabel('For waste')
+  if (!(await waste.isVisible())) await page.locator('.page button.strong').tap()
+  await waste.fill('1200')
+  await page.getByText('“For waste” must be from 0 to 100 per cent.').waitFor()
+  const before = await head(page, room)
+  await page.getByRole('button', { name: 'Keep this' }).tap()
+  await page.getByText('“For waste” must be from 0 to 100 per cent.').first().waitFor()
+  assert.equal(await head(page, room), before)
+})
+
+test('a note that is on the record already is told before it is kept again, and a double tap keeps one', async () => {
+  const { page, room } = await open('kestrel', 'behind')
+  const notes = async () => (await ask(page, 'entries', { room })).entries.filter(({ what }) => what.kind === 'note')
+  const before = (await notes()).length
+  await press(page, 'Note')
+  await field(page, 'Note').fill('Valve at 48')
+  await page.locator('main form button.strong').dblclick()
+  await page.locator('main form').waitFor({ state: 'detached' })
+  assert.equal((await notes()).length, before + 1)
+  await press(page, 'Note')
+  await field(page, 'Note').fill('valve at 48 ')
+  await page.getByText('This is on the record already, word for word.').waitFor()
+  await field(page, 'Note').fill('valve at 49')
+  await page.getByText('This is on the record already').waitFor({ state: 'detached' })
+})
+
+test('boxes beside one another line up while one of them names an error', async () => {
+  const { page } = await open('kestrel', 'ledges')
+  await press(page, 'bench')
+  await page.getByLabel('Front, down from the line').fill('17-3')
+  await page.waitForSelector('[data-unread]')
+  const tops = await page
+    .locator('.abreast input')
+    .evaluateAll((all) =>
+      all.map((input) => [
+        input.closest('.abreast') && input.getBoundingClientRect().top,
+        input.labels[0].textContent.trim(),
+      ]),
+    )
+  const at = (name) => tops.find(([, label]) => label.startsWith(name))[0]
+  assert.ok(Math.abs(at('Back') - at('Front')) < 1, JSON.stringify(tops))
+})
