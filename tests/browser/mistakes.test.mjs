@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { alert, bench, works } from './bench.mjs'
+import { crewPage, join, openRooms } from './crew.mjs'
 import { said } from './demo.mjs'
 import { ask, visit } from './host.mjs'
 
@@ -77,7 +78,9 @@ test('a corner in another unit is named, and the page lives on', async () => {
 
 test('an approval without its figures says which are missing, and keeps what was typed', async () => {
   const { page } = await open('kestrel', 'approvals/J4')
-  await page.waitForFunction(() => [...document.querySelectorAll('.three input')].every((input) => input.value))
+  await page.waitForFunction(
+    () => [...document.querySelectorAll('.three input')].filter((input) => input.value).length === 3,
+  )
   await page.getByLabel('Deep at most').fill('')
   await page.getByLabel('Given by').fill('R. Example, engineer')
   await page.getByRole('button', { name: 'Record it' }).tap()
@@ -103,7 +106,9 @@ test('a thousand with a comma is asked for again, and not taken for one', async 
 
 test('an approval given on no day of the calendar is not recorded', async () => {
   const { page, room } = await open('kestrel', 'approvals/J4')
-  await page.waitForFunction(() => [...document.querySelectorAll('.three input')].every((input) => input.value))
+  await page.waitForFunction(
+    () => [...document.querySelectorAll('.three input')].filter((input) => input.value).length === 3,
+  )
   await page.getByLabel('Given by').fill('R. Example, engineer')
   await page.getByLabel('Reference').fill('letter 1')
   await page.getByLabel('On', { exact: true }).fill('2026-02-30')
@@ -183,118 +188,8 @@ test('a second room of one name is told before it is made', async () => {
   await page.getByText('There is a room of this name already.').waitFor({ state: 'detached' })
 })
 
-/** The screen left for the room and come back to, and the page loaded again: `begin` opens the form once more. */
-async function leftTwice(page, begin, check) {
-  await page.locator('header a').first().tap()
-  await page.waitForSelector('main[data-page="room"]')
-  await page.goBack()
-  await begin()
-  await check()
-  await page.reload()
-  await begin()
-  await page.getByText('This is as you left it and not kept yet.').first().waitFor()
-  await check()
-}
-
 const field = (page, name) => page.getByRole('textbox', { name, exact: true })
 const press = (page, name) => page.getByRole('button', { name, exact: true }).tap()
-const leftTexts = (page) =>
-  page.evaluate(() =>
-    Object.entries(localStorage).flatMap(([key, text]) => (key.startsWith('truefall-left') ? text : [])),
-  )
-
-test('a pipe in a wall that is not kept yet is there again, also when the page is loaded again', async () => {
-  const { page } = await open('kestrel', 'behind')
-  const begin = () => press(page, 'Behind the surface')
-  await begin()
-  await page.getByRole('radio', { name: 'In a wall' }).dispatchEvent('click')
-  await field(page, 'Wall or floor it shows').fill('north wall')
-  await field(page, 'Note').fill('shut-off behind it')
-  await press(page, 'Add a place')
-  await page.locator('[data-place="1"]').waitFor()
-  await leftTwice(page, begin, async () => {
-    await page.locator('[data-place="1"]').waitFor()
-    assert.equal(await field(page, 'Wall or floor it shows').inputValue(), 'north wall')
-    assert.equal(await field(page, 'Note').inputValue(), 'shut-off behind it')
-  })
-  await page.locator('main button.strong').tap()
-  await page.locator('[data-hidden="water-pipe"]').waitFor()
-  await begin()
-  assert.equal(await field(page, 'Note').inputValue(), '', 'kept, nothing of it is left')
-  assert.deepEqual(await leftTexts(page), [])
-})
-
-test('layers as built that are not kept yet are there again, and gone once they were left on purpose', async () => {
-  const { page } = await open('rowan', 'behind')
-  const begin = () => press(page, 'Layers as built')
-  await begin()
-  await field(page, 'Measured at').fill('at the entry')
-  const laid = page.locator('[data-layer] input').first()
-  await laid.fill('17')
-  await leftTwice(page, begin, async () => {
-    assert.equal(await field(page, 'Measured at').inputValue(), 'at the entry')
-    assert.match(await laid.inputValue(), /^17/)
-  })
-  await press(page, 'Not now')
-  await begin()
-  assert.equal(await field(page, 'Measured at').inputValue(), '')
-})
-
-test('a signature is held while one looks elsewhere, and neither it nor the name is put into the storage', async () => {
-  const { page } = await open('kestrel', 'behind')
-  const begin = () => press(page, 'Signature')
-  await begin()
-  await field(page, 'What is signed for').fill('framing approved')
-  await field(page, 'Name').fill('R. Example')
-  const pad = await page.locator('svg.pad').boundingBox()
-  await page.mouse.move(pad.x + 40, pad.y + 60)
-  await page.mouse.down()
-  await page.mouse.move(pad.x + 160, pad.y + 30)
-  await page.mouse.up()
-  await page.goBack()
-  await page.goForward()
-  await begin()
-  assert.equal(await field(page, 'Name').inputValue(), 'R. Example')
-  assert.equal(await page.locator('path.ink').count(), 1)
-  const stored = (await leftTexts(page)).join()
-  assert.match(stored, /framing approved/)
-  assert.doesNotMatch(stored, /R\. Example|strokes/)
-  await page.reload()
-  await begin()
-  assert.equal(await field(page, 'What is signed for').inputValue(), 'framing approved')
-  assert.equal(await field(page, 'Name').inputValue(), '')
-})
-
-test('an approval that is not recorded yet is there again with the figures that were typed over', async () => {
-  const { page } = await open('kestrel', 'approvals/J4')
-  const filled = () =>
-    page.waitForFunction(() => [...document.querySelectorAll('.three input')].every((input) => input.value))
-  await filled()
-  await page.getByLabel('Deep at most').fill('3/8')
-  await page.getByLabel('Given by').fill('R. Example, engineer')
-  await page.getByLabel('Reference').fill('letter 7')
-  await page.reload()
-  await filled()
-  assert.equal(await page.getByLabel('Deep at most').inputValue(), '3/8')
-  assert.equal(await page.getByLabel('Given by').inputValue(), 'R. Example, engineer')
-  await press(page, 'Record it')
-  await page.locator('[data-approval="J4"]').waitFor()
-  await page.reload()
-  await filled()
-  assert.equal(await page.getByLabel('Reference').inputValue(), '')
-})
-
-test('what was tried out is there again when the page is loaded again', async () => {
-  const { page } = await open('banksia', 'tiles')
-  const waste = page.getByLabel('For waste')
-  if (!(await waste.isVisible())) await page.locator('.page button.strong').tap()
-  await waste.fill('12')
-  await page.getByRole('button', { name: 'Keep this' }).waitFor()
-  await page.reload()
-  await page.getByText('This is as you left it and not kept yet.').waitFor()
-  assert.equal(await waste.inputValue(), '12')
-})
-
 test('no height is built to while a field of the door is not right', async () => {
   const { page, room } = await open('kestrel', 'height')
   await page.locator('[data-part="at-the-door"] summary').tap()
@@ -365,4 +260,125 @@ test('boxes beside one another line up while one of them names an error', async 
     )
   const at = (name) => tops.find(([, label]) => label.startsWith(name))[0]
   assert.ok(Math.abs(at('Back') - at('Front')) < 1, JSON.stringify(tops))
+})
+
+test('half a code is no guess, no name is asked for, and who has joined is told so', async (context) => {
+  const site = await openRooms()
+  context.after(() => site.stop())
+  const { open: door } = await ask(site.home, 'crew-draw', { role: 'write' })
+  const phone = await crewPage(site.browser, site.address)
+  await phone.waitForSelector('main[data-page="join"]')
+  const code = phone.getByLabel('Code')
+  // Five wrong ones would shut the door.
+  for (const half of ['', ...[1, 3, 5, 6, 7].map((letters) => door.code.code.slice(0, letters))]) {
+    await code.fill(half)
+    await press(phone, 'Join')
+    await phone.getByText(`A code has 8 letters and digits; these are ${half.length}.`).waitFor()
+  }
+  await code.fill('AAAA AAAA')
+  await press(phone, 'Join')
+  await phone.getByText('Type what you are called.').waitFor()
+  await phone.getByLabel('Your name').fill('Ana')
+  await press(phone, 'Join')
+  await phone.getByText('That is not the code.').waitFor()
+  await code.fill(` ${door.code.code.slice(0, 4)}-${door.code.code.slice(4)} `.toLowerCase())
+  await press(phone, 'Join')
+  await phone.locator('[data-sign]', { hasText: 'Ana' }).waitFor()
+  await phone.waitForSelector('main[data-page="rooms"]')
+  const twin = await join(site, 'Ana')
+  assert.match(await twin.locator('[data-sign]').textContent(), /Ana 2/, 'two of one name are told apart')
+  await visit(phone, `#/join/${door.code.code}/${door.fingerprint}`)
+  await phone.getByText('This device has joined already, as Ana.').waitFor()
+  await phone.getByRole('link', { name: 'To the rooms' }).tap()
+  await phone.waitForSelector('main[data-page="rooms"]')
+  assert.deepEqual([...phone.wrong, ...twin.wrong], [])
+})
+
+test('a code that was used up lets nobody in, and says where a new one is from', async (context) => {
+  const site = await openRooms()
+  context.after(() => site.stop())
+  const { open: door } = await ask(site.home, 'crew-draw', { role: 'write' })
+  const link = `${site.address}/#/join/${door.code.code}/${door.fingerprint}`
+  const [one, two] = [await crewPage(site.browser, link), await crewPage(site.browser, link)]
+  await one.getByLabel('Your name').fill('Ana')
+  await one.getByRole('button', { name: 'Join', exact: true }).dblclick()
+  await one.locator('[data-sign]', { hasText: /^\s*Ana\s*$/ }).waitFor()
+  await two.getByLabel('Your name').fill('Ben')
+  await press(two, 'Join')
+  await two.getByText('This code was used, or is too old. Ask at home for a new one.').waitFor()
+  assert.equal(await two.getByLabel('Your name').inputValue(), 'Ben')
+  const { members } = await ask(site.home, 'crew', {})
+  assert.deepEqual(
+    members.filter(({ role }) => role !== 'home').map(({ name }) => name),
+    ['Ana'],
+    'tapped twice, joined once',
+  )
+})
+
+const LASER = 'practice-laser'
+
+test('an instrument is connected once by a double tap, told of out of range, and not looked for on another screen', async () => {
+  const { page } = await open('kestrel')
+  await visit(page, '#/devices')
+  const card = page.locator(`article[data-device="${LASER}"]`)
+  await card.locator('[data-key="use"]').dblclick()
+  await page.waitForSelector(`article[data-device="${LASER}"][data-state="ready"]`)
+  await press(page, 'Carry it away')
+  await card.getByText('Bring it nearer and see that it is switched on').waitFor()
+  await card.locator('[data-key="put-away"]').tap()
+  await card.getByText('not in use').waitFor()
+  await page.locator('[data-key="look"]').tap()
+  await page.waitForFunction(() => document.querySelector('[data-key="look"]').textContent.includes('Stop'))
+  await visit(page, '#/settings')
+  await page.waitForFunction(async () => {
+    const answer = await fetch('/dispatch/devices', { method: 'POST', body: '{}' })
+    return (await answer.json()).looking === false
+  })
+})
+
+test('one mistyped number does not end a lesson, and an accuracy that is none is named', async () => {
+  const { page } = await open('kestrel')
+  const key = (name) => page.locator(`[data-key="${name}"]`)
+  await visit(page, '#/devices')
+  const card = page.locator(`article[data-device="${LASER}"]`)
+  if (await card.locator('[data-key="put-away"]').count()) await card.locator('[data-key="put-away"]').tap()
+  await card.locator('[data-key="teach"]').tap()
+  await page.getByLabel('Accuracy').fill('')
+  await key('begin').tap()
+  await page.getByText('This is not a number.').waitFor()
+  await page.getByLabel('Accuracy').fill('1000000')
+  await key('begin').tap()
+  await page.getByText('“Accuracy on its data sheet, ±” must be from 0 to 100.').waitFor()
+  await page.getByLabel('Accuracy').fill('1')
+  await key('begin').tap()
+  await page.waitForSelector('[data-lesson="playing"]')
+  const measured = async (mm) => {
+    await ask(page, 'device-practice', { device: LASER, deed: 'rest', mm })
+    await key('press').tap()
+    await page.locator('.hands b', { hasText: new RegExp(`^${Math.floor(mm / 10)}\\d\\.\\d mm$`) }).waitFor()
+  }
+  for (let k = 0; k < 5; k += 1) await measured(405 + 330 * k)
+  await key('played').tap()
+  await page.waitForSelector('[data-lesson="showing"]')
+  await measured(1234)
+  await page.locator('form input').fill('12 ft')
+  await key('shown').tap()
+  await page.getByText('Type the number as the display shows it, without its unit').waitFor()
+  await page.locator('form input').fill('9')
+  await key('shown').tap()
+  await page.getByText('That fits nothing that it sent. Look at its display once more').waitFor()
+  assert.equal(await page.locator('[data-lesson]').getAttribute('data-lesson'), 'showing')
+  await key('stop').tap()
+})
+
+test('what a form lacks is marked at its field until it is there', async () => {
+  const { page } = await open('kestrel', 'tests')
+  await press(page, 'Begin a test')
+  await press(page, 'Membrane cure')
+  await press(page, 'Begin')
+  const product = page.getByLabel('Product')
+  await page.waitForFunction(() => document.querySelector('main form input').getAttribute('aria-invalid') === 'true')
+  await product.fill('liquid membrane')
+  await page.locator('p.missing').waitFor({ state: 'detached' })
+  assert.equal(await product.getAttribute('aria-invalid'), null)
 })

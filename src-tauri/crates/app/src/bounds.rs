@@ -45,12 +45,15 @@ pub(crate) const YIELD: Bounds = upto(2000.0, BoundUnit::Litres);
 pub(crate) const LOAD: Bounds = upto(10_000.0, BoundUnit::KgOnM2);
 /// What a shower gives, all its heads together.
 pub(crate) const FLOW: Bounds = upto(200.0, BoundUnit::LitresAMinute);
-/// What stands on a product's sheet or is watched on site: a year.
-pub(crate) const HOURS: Bounds = upto(8760.0, BoundUnit::Hours);
+/// What stands on a product's sheet or is watched on site: thirty years.
+pub(crate) const HOURS: Bounds = upto(262_800.0, BoundUnit::Hours);
 /// Water watched while it runs off: a day.
 pub(crate) const MINUTES: Bounds = upto(1440.0, BoundUnit::Minutes);
 /// What a heating cable reads.
 pub(crate) const OHMS: Bounds = upto(1.0e6, BoundUnit::Ohms);
+
+/// What an instrument may be off by, in mm or degrees: beyond it, it measures nothing here.
+pub(crate) const ACCURACY: Bounds = upto(100.0, BoundUnit::None);
 
 /// Whether a number lies within its bounds; one that is absent does.
 ///
