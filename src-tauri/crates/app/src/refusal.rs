@@ -115,7 +115,7 @@ impl Refusal {
 
 /// A field as a person calls it: `entry.what.layers[2].at_drain` is "layers 3: at drain". What holds a space is spoken
 /// already.
-fn spoken(field: &str) -> String {
+pub(crate) fn spoken(field: &str) -> String {
     if field.contains(' ') {
         return field.to_string();
     }
