@@ -100,6 +100,41 @@ fn short(value: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::wire::{EdgeShape, FallPlan, Origin, Pour, PourKind};
+
+    #[test]
+    fn what_is_put_in_anew_keeps_the_bounds() {
+        let plan = crate::demo("banksia").expect("the demo room").plan;
+        let fall = |flow: f64| FallPlan {
+            edge: EdgeShape::Level,
+            origin: Origin::Centre,
+            rise: None,
+            flow: Some(flow),
+            stack: None,
+            trap_arm: None,
+            trough: None,
+        };
+        assert!(crate::fall::check_new(&fall(9.5), &plan).is_ok());
+        let refused = crate::fall::check_new(&fall(9500.0), &plan).expect_err("a river");
+        assert_eq!(refused.field.as_deref(), Some("fall: flow"));
+        assert!(crate::fall::check(&fall(9500.0), &plan).is_ok(), "what is there already is looked at still");
+        let pour = |bag_kg: f64, waste: f64| Pour {
+            kind: PourKind::Compound,
+            product: String::new(),
+            over: 3.0,
+            rise: None,
+            yield_litres: None,
+            bag_kg: Some(bag_kg),
+            waste,
+            least: None,
+            most: None,
+            load_most: None,
+        };
+        assert!(crate::pour::check_new(&pour(25.0, 0.1)).is_ok());
+        let field = |refused: Result<(), Refusal>| refused.expect_err("absurd").field;
+        assert_eq!(field(crate::pour::check_new(&pour(25_000.0, 0.1))).as_deref(), Some("pour: a bag"));
+        assert_eq!(field(crate::pour::check_new(&pour(25.0, 10.0))).as_deref(), Some("pour: waste"));
+    }
 
     #[test]
     fn only_what_no_site_has_is_refused_and_both_bounds_are_said() {
