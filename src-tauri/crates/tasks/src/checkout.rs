@@ -31,6 +31,11 @@ impl Checkout {
         self.root.join("tests/peers")
     }
 
+    /// What runs a program in WebAssembly.
+    pub(crate) fn wasi(&self) -> PathBuf {
+        self.root.join("tests/wasi.mjs")
+    }
+
     /// A file or folder among the things made here.
     pub(crate) fn made(&self, name: &str) -> PathBuf {
         self.target.join(name)

@@ -6,6 +6,7 @@ mod app;
 mod bench;
 mod checkout;
 mod child;
+mod elsewhere;
 mod node;
 mod packages;
 mod phone;
@@ -14,6 +15,7 @@ mod steps;
 mod supply;
 mod ui;
 mod verify;
+mod wasm;
 
 use checkout::Checkout;
 use std::process::ExitCode;
@@ -29,6 +31,7 @@ cargo run -p tasks -- bench [NAME…]  what everything costs, in a release build
 cargo run -p tasks -- supply   what the program is made of, and whether it may be; also `cargo verify supply`
 cargo run -p tasks -- sbom     the list of all that (CycloneDX), in target/sbom
 cargo run -p tasks -- phone    whether the whole program compiles for an Android phone; also `cargo verify phone`
+cargo run -p tasks -- wasm     the tests of the core, run in WebAssembly; part of `cargo verify --long`
 cargo run -p tasks -- pictures a picture of every screen, in tests/browser/out";
 
 fn main() -> ExitCode {
@@ -50,6 +53,7 @@ fn run(checkout: &Checkout, words: &[String]) -> Outcome {
         "setup" => verify::set_up(checkout),
         "pictures" => verify::pictures(checkout),
         "phone" => phone::check(checkout),
+        "wasm" => wasm::test(checkout),
         "bench" => bench::run(checkout, rest),
         "supply" => supply::check(checkout, rest.iter().any(|word| word == "--long")),
         "sbom" => sbom::write(checkout),

@@ -40,6 +40,11 @@ impl Node {
         is_new_enough(&version).then(|| Self { folder: folder.to_path_buf() })
     }
 
+    /// The program itself.
+    pub(crate) fn program(&self) -> PathBuf {
+        self.folder.join(format!("node{}", std::env::consts::EXE_SUFFIX))
+    }
+
     /// `npm` with these words, in the folder of the screens.
     pub(crate) fn npm(&self, checkout: &Checkout, words: &[&str]) -> Command {
         let npm = if cfg!(windows) { "npm.cmd" } else { "npm" };

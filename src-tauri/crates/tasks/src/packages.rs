@@ -47,17 +47,31 @@ pub(crate) const WATCHING: &[Need] = &[
     need(Probe::Program("dbus-run-session"), "dbus-daemon", "give the real window a message bus of its own"),
 ];
 
-/// What checks the code for a phone: a compiler apart from the usual one, with the sources of its library.
+/// What compiles for another processor: a compiler apart from the usual one, with the sources of its library.
+pub(crate) const ELSEWHERE: &[Need] = &[
+    need(Probe::File("/usr/bin/rustc"), "rustc-web", "compile for another processor"),
+    need(Probe::File("/usr/bin/cargo"), "cargo-web", "compile for another processor"),
+    need(
+        Probe::File("/usr/lib/rustlib/src/rust/library/std/Cargo.toml"),
+        "rust-web-src",
+        "compile for another processor",
+    ),
+];
+
+/// What the whole program takes beyond that for a phone.
 pub(crate) const PHONE: &[Need] = &[
-    need(Probe::File("/usr/bin/rustc"), "rustc-web", "compile for a phone"),
-    need(Probe::File("/usr/bin/cargo"), "cargo-web", "compile for a phone"),
     need(Probe::Program("aarch64-linux-gnu-gcc"), "gcc-aarch64-linux-gnu", "compile what is written in C for a phone"),
     need(
         Probe::File("/usr/aarch64-linux-gnu/include/stdint.h"),
         "libc6-dev-arm64-cross",
         "compile what is written in C",
     ),
-    need(Probe::File("/usr/lib/rustlib/src/rust/library/std/Cargo.toml"), "rust-web-src", "compile for a phone"),
+];
+
+/// What the core takes beyond that in WebAssembly.
+pub(crate) const WASM: &[Need] = &[
+    need(Probe::Program("wasm-ld-19"), "lld-19", "link WebAssembly"),
+    need(Probe::File("/usr/lib/wasm32-wasi/crt1-command.o"), "wasi-libc", "give WebAssembly a system to run on"),
 ];
 
 /// What the comparisons with other libraries run on.

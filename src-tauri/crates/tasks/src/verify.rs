@@ -9,6 +9,7 @@ use crate::phone;
 use crate::steps::{self, Step};
 use crate::supply;
 use crate::ui;
+use crate::wasm;
 use std::path::PathBuf;
 use std::process::Command;
 
@@ -44,7 +45,7 @@ pub(crate) fn set_up(checkout: &Checkout) -> Outcome {
 fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
     let cargo = |words: &'static [&'static str]| move || run_cargo(checkout, words);
     let npm = |words: &'static [&'static str]| move || run_npm(checkout, words);
-    vec![
+    let mut steps = vec![
         Step::new("setup", "System packages, Node, the screens' packages", || set_up(checkout)),
         Step::new("format", "The code is formatted", cargo(&["fmt", "--all", "--check"])),
         Step::new("types", "The screens' types agree", npm(&["run", "check"])),
@@ -59,7 +60,11 @@ fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
         Step::new("window", "The real window", cargo(WINDOW_TESTS)),
         Step::new("phone", "The whole program, for a phone's processor", move || phone::check(checkout)),
         Step::new("peers", "Beside other libraries", move || compare(checkout, long)),
-    ]
+    ];
+    if long {
+        steps.push(Step::new("wasm", "The core's tests in WebAssembly", move || wasm::test(checkout)));
+    }
+    steps
 }
 
 /// Always the whole workspace: another choice of packages would build the dependencies again with other features.
