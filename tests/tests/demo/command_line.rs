@@ -136,6 +136,18 @@ fn a_bad_csv_is_refused_with_its_line_and_nothing_is_written() {
     check_csv(&format!("{header}BM,,,down,44,S1,,,1,\nA,0,0,sideways,4,S1,,,1,\n"), "not-understood", "line 3: sense");
     check_csv(&format!("{header}BM,,,down,44,S1,,,1,\nA,0,0,down,NaN,S1,,,1,\n"), "not-finite", "line 3: reading");
     check_csv(&format!("{header}BM,,,down,44\n"), "wrong-header", "line 2");
+    for sense in ["", "gap", "bogus"] {
+        check_csv(&format!("{header}BM,,,{sense},44,S1,,,1,\n"), "not-understood", "line 2: sense");
+    }
+    check_csv(&format!("{header}BM,,,down,44,S1,,Ana,1,\n"), "out-of-range", "line 2: by");
+    check_csv(&format!("{header}BM,,,down,44,S1,,,1,wet\n"), "out-of-range", "line 2: note");
+    let mark = "BM,,,down,44,S1,,,1,\n";
+    check_csv(&format!("{header}{mark}{mark}A,0,0,down,44,S1,,,1,\n"), "does-not-fit", "line 4: setup");
+    check_csv(&format!("{header}{mark}{mark}{mark}"), "already-there", "line 4: setup");
+    for end in ["\r\n", "\r"] {
+        let rows = format!("{header}{mark}A,0,0,down,4x,S1,,,1,\n").replace('\n', end);
+        check_csv(&rows, "not-understood", "line 3: reading");
+    }
     let many = "A,0,0,down,44,S1,,,1,\n".repeat(20_001);
     check_csv(&format!("{header}{many}"), "too-many-rows", "csv");
 }
@@ -166,4 +178,38 @@ fn runs_with_a_fixed_clock_and_seed_are_repeatable() {
     let (first, second) = (once(), once());
     assert_eq!(first, second);
     assert_ne!(first[0], first[1]);
+}
+
+/// A refused line of words: its kind, its field, and what it says.
+fn check_words(home: &std::path::Path, words: &[&str], kind: &str, field: &str, says: &[&str]) {
+    let output = run_in(Some(home), words, "");
+    assert_eq!(output.status.code(), Some(2), "{words:?}");
+    let error: Value = serde_json::from_slice(&output.stderr).expect("JSON on standard error");
+    let error = &error["error"];
+    assert_eq!((error["kind"].as_str(), error["field"].as_str()), (Some(kind), Some(field)), "{error}");
+    let message = error["message"].as_str().unwrap_or_default();
+    says.iter().for_each(|said| assert!(message.contains(said), "{said}: {message}"));
+}
+
+#[test]
+fn wrong_words_are_refused_by_their_name() {
+    let home = tempfile::tempdir().expect("a folder");
+    let home = home.path();
+    let new = |name: &str| {
+        let made = run_in(Some(home), &["room", "new", name], "");
+        String::from_utf8(made.stdout).expect("text").trim().to_string()
+    };
+    let (first, second) = (new("Test hall"), new("Test hall"));
+    check_words(home, &["room", "show", "Test hall"], "ambiguous", "room", &["2 rooms are named", &first, &second]);
+    new("Test");
+    assert!(run_in(Some(home), &["room", "show", "Test"], "").status.success(), "a whole name is enough");
+    let out = home.join("x.foo");
+    let out = out.to_str().expect("a path");
+    let full = ["not-ready", "change-order"];
+    let words = ["record", &first, "-o", out, "--contents", "nonsense"];
+    check_words(home, &words, "not-understood", "--contents", &full);
+    check_words(home, &["room", "new", "x", "--units", "ell"], "not-understood", "--units", &["in, mm"]);
+    check_words(home, &["room", "list", "--colour"], "unknown-field", "--colour", &["--help"]);
+    check_words(home, &["room", "export", &first, "-o", out], "out-of-range", "--output", &[".foo", ".zip"]);
+    assert!(!std::path::Path::new(out).exists());
 }

@@ -5,6 +5,7 @@ use app::{App, Kind};
 use lopdf::{Document, Object};
 use proptest::prelude::*;
 use serde_json::json;
+use sha2::{Digest, Sha256};
 use site_tests::{app, demo, write};
 
 fn record(app: &App, room: &str) -> Vec<u8> {
@@ -94,6 +95,26 @@ fn whatever_is_altered_inside_a_record_is_named() {
     check(".json", "\"schema\": 1", "\"schema\":  1", &format!("{name}.room.json"), "is not as it was written");
     check(".csv", "44-1/8", "44-1/4", &format!("{name}.readings.csv"), "is not as it was written");
     check("sums.txt", ".readings.csv", ".readings.csw", &format!("{name}.readings.csw"), "is not there");
+}
+
+fn sha256(text: &str) -> String {
+    Sha256::digest(text).iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+#[test]
+fn a_table_altered_together_with_the_list_is_still_not_what_the_room_says() {
+    let here = app();
+    let room = demo(&here, "kestrel");
+    let pdf = record(&here, &room);
+    let table = here.drawing(&room, "csv").expect("a table").text;
+    let altered = table.replacen("44-1/8", "44-1/4", 1);
+    let both = with_altered(&pdf, ".csv", |content| replaced(content, "44-1/8", "44-1/4"));
+    let both = with_altered(&both, "sums.txt", |content| replaced(content, &sha256(&table), &sha256(&altered)));
+    let refusal = app::verify(&both).expect_err("the room says otherwise");
+    let name = "kestrel-lane-hall-bath.readings.csv";
+    assert_eq!((refusal.kind, refusal.field.as_deref()), (Kind::DoesNotFit, Some(name)), "{refusal}");
+    assert!(refusal.message.contains("does not say what the room beside it says"), "{refusal}");
+    assert_eq!(app::verify(&pdf).expect("it holds").not_covered, ["pages"]);
 }
 
 proptest! {
@@ -364,7 +385,7 @@ fn a_blacked_out_record_keeps_its_secrets_and_proves_itself() {
 fn everything_in_one_zip_comes_back() {
     let (here, there) = (app(), app());
     let room = demo(&here, "banksia");
-    let zip = here.everything_bytes(&room).expect("a ZIP");
+    let zip = here.everything_bytes(&ExportAsk { room: room.clone(), black_out: false }).expect("a ZIP");
     assert_eq!(app::verify(&zip).expect("it holds").files.len(), 6);
     import(&there, &zip).expect("taken in");
     assert_eq!(there.room_file(&room).expect("the room"), here.room_file(&room).expect("the room"));

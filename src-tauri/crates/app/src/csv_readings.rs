@@ -1,19 +1,21 @@
 //! Readings from a CSV file: one import, one journal entry, nothing half-written.
 //!
 //! The header is required. Every length column says its unit in its name: `_mm`, `_in`, or `_text` for site notation.
-//! A row whose point is `BM` reads the benchmark: the first of a set-up opens it, a later one is refused here, since a
-//! set-up is closed on site.
+//! A row whose point is `BM` reads the benchmark: the first of a set-up opens it, the second closes it.
 
 mod columns;
+mod compare;
 mod rows;
 mod write;
 
+pub(crate) use compare::check_against;
 pub(crate) use write::write;
 
 use crate::app::{App, record};
 use crate::compute::fields;
 use crate::json;
 use crate::length_text;
+use crate::private::{Sealing, each_of_readings};
 use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::{CsvAsk, CsvLook, Imported, RoomFile};
@@ -31,11 +33,16 @@ impl App {
     /// line number; nothing was written then.
     pub fn import_readings(&self, ask: &CsvAsk) -> Result<Imported, Refusal> {
         let file = self.room_state(&ask.room)?;
-        let import = read(&file, ask, &self.clock.now())?;
+        let mut import = read(&file, ask, &self.clock.now())?;
         let readings = import.readings.len() as u32;
+        let mut sealing = Sealing::of(self, &ask.id)?;
+        each_of_readings(&mut import.readings, &mut |_, text| sealing.seal(text))?;
         let entry =
             Entry::new(ask.id.as_str(), &self.clock.now(), self.device(), "readings-import", json::write(&import)?);
-        let written = self.store.write(|tx| record(tx, entry.in_room(&RoomId::from(ask.room.as_str()))))?;
+        let written = self.store.write(|tx| {
+            sealing.keep(tx)?;
+            record(tx, entry.in_room(&RoomId::from(ask.room.as_str())))
+        })?;
         self.tell(&ask.room, written);
         Ok(Imported { room: ask.room.clone(), readings })
     }
@@ -69,6 +76,8 @@ const SHOWN: usize = 5;
 /// The import that a CSV text means in a room.
 fn read(file: &RoomFile, ask: &CsvAsk, now: &str) -> Result<crate::wire::ReadingsImport, Refusal> {
     let text = ask.csv.strip_prefix('\u{feff}').unwrap_or(&ask.csv);
+    // Lines are counted at their ends, which the spreadsheets of the world write in three ways.
+    let text = text.replace("\r\n", "\n").replace('\r', "\n");
     let mut reader = csv::ReaderBuilder::new().trim(csv::Trim::All).flexible(false).from_reader(text.as_bytes());
     let header = reader.headers().map_err(|error| unreadable(&error))?.clone();
     let columns = columns::Columns::of(&header)?;
@@ -98,7 +107,7 @@ fn unreadable(error: &csv::Error) -> Refusal {
 fn length(cell: &str, unit: columns::Unit, place: &str, file: &RoomFile, figures: &Figures) -> Result<f64, Refusal> {
     let mm = match unit {
         columns::Unit::Mm => number(cell, place)?,
-        columns::Unit::In => number(cell, place)? * survey::units::INCH_MM,
+        columns::Unit::In => number(cell, place)? * 254.0 / 10.0,
         columns::Unit::Text => length_text::parse(place, cell, file.room.units, figures)?.to_mm(),
     };
     fields::length(place, mm).map(|length| length.to_mm())

@@ -173,9 +173,20 @@ impl App {
     /// # Errors
     /// `not-found` if there is no such room, `out-of-range` for another kind of file.
     pub fn drawing(&self, room: &str, kind: &str) -> Result<FileText, Refusal> {
-        let file = self.room_state(room)?;
+        self.drawing_of(&ExportAsk { room: room.to_string(), black_out: false }, kind)
+    }
+
+    /// The same, without private texts where that is asked for.
+    ///
+    /// # Errors
+    /// As [`App::drawing`] and [`App::export_file`].
+    pub fn drawing_of(&self, ask: &ExportAsk, kind: &str) -> Result<FileText, Refusal> {
+        let file = match ask.black_out {
+            true => self.file_as_asked(&ask.room, true)?,
+            false => self.room_state(&ask.room)?,
+        };
         if kind == "ics" {
-            return self.reminders(room);
+            return self.reminders(&ask.room);
         }
         if kind == "csv" {
             let name = format!("{}.readings.csv", file_name(&file.room.name));

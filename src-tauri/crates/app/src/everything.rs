@@ -4,7 +4,7 @@ use crate::app::App;
 use crate::base64;
 use crate::csv_readings;
 use crate::refusal::{Kind, Refusal};
-use crate::room_file::file_name;
+use crate::room_file::{file_name, written};
 use crate::sums;
 use crate::wire::*;
 use std::io::{Cursor, Write};
@@ -18,24 +18,27 @@ impl App {
     /// `not-found` if there is no such room, or whatever keeps its record from being made.
     pub fn everything(&self, room: &str) -> Result<FileBytes, Refusal> {
         let name = file_name(&self.room_state(room)?.room.name);
-        let base64 = base64::write(&self.everything_bytes(room)?);
+        let base64 = base64::write(&self.everything_bytes(&ExportAsk { room: room.to_string(), black_out: false })?);
         Ok(FileBytes { name: format!("{name}.zip"), mime: "application/zip".to_string(), base64 })
     }
 
-    /// The same as bytes.
+    /// The same as bytes, without its private texts where that is asked for.
     ///
     /// # Errors
-    /// As [`App::everything`].
-    pub fn everything_bytes(&self, room: &str) -> Result<Vec<u8>, Refusal> {
-        let file = self.room_file(room)?;
+    /// As [`App::everything`] and [`App::export_file`].
+    pub fn everything_bytes(&self, ask: &ExportAsk) -> Result<Vec<u8>, Refusal> {
+        let file = self.file_as_asked(&ask.room, ask.black_out)?;
         let name = file_name(&file.room.name);
+        let mut record = Vec::new();
+        let whole = RecordAsk { room: ask.room.clone(), contents: None, black_out: ask.black_out };
+        self.write_record(&whole, &mut record)?;
         let mut files = vec![
-            (format!("{name}.pdf"), self.record_pdf(room)?),
-            (format!("{name}.room.json"), self.export_room(room)?.text.into_bytes()),
+            (format!("{name}.pdf"), record),
+            (format!("{name}.room.json"), written(&file)?.text.into_bytes()),
             (format!("{name}.readings.csv"), csv_readings::write(&file)?.into_bytes()),
         ];
         for kind in ["dxf", "svg"] {
-            let drawing = self.drawing(room, kind)?;
+            let drawing = self.drawing_of(ask, kind)?;
             files.push((drawing.name, drawing.text.into_bytes()));
         }
         for original in self.originals(&file) {

@@ -22,6 +22,8 @@ pub(crate) struct Incoming {
     pub(crate) room: String,
     /// Everything it carries, by name; nothing where it is the room file itself.
     pub(crate) files: Vec<(String, Vec<u8>)>,
+    /// Whether it has pages that are seen: a record.
+    pub(crate) printed: bool,
     /// What is taken of it where it is a drawing.
     pub(crate) drawing: Option<DrawingLook>,
 }
@@ -33,10 +35,10 @@ pub(crate) struct Incoming {
 /// was cut off, `not-json` for anything else.
 pub(crate) fn read_incoming(bytes: &[u8]) -> Result<Incoming, Refusal> {
     if let Some(files) = unpacked(bytes) {
-        return of_record(files?.into_iter().map(|(name, bytes)| Carried { name, bytes }).collect());
+        return of_record(files?.into_iter().map(|(name, bytes)| Carried { name, bytes }).collect(), false);
     }
     match report::carried(bytes) {
-        Ok(files) => of_record(files),
+        Ok(files) => of_record(files, true),
         Err(NotCarried::NotPdf) => of_text(text(bytes)?),
         Err(error) => Err(Refusal::new(Kind::Damaged, format!("{error} Ask for the file again.")).field("file")),
     }
@@ -47,9 +49,9 @@ fn of_text(text: String) -> Result<Incoming, Refusal> {
     match drawing::read::room(&text) {
         Some(drawn) => {
             let (file, look) = drawn?;
-            Ok(Incoming { room: json::write(&file)?, files: Vec::new(), drawing: Some(look) })
+            Ok(Incoming { room: json::write(&file)?, files: Vec::new(), printed: false, drawing: Some(look) })
         }
-        None => Ok(Incoming { room: whole(text)?, files: Vec::new(), drawing: None }),
+        None => Ok(Incoming { room: whole(text)?, files: Vec::new(), printed: false, drawing: None }),
     }
 }
 
@@ -71,13 +73,13 @@ fn not_ours() -> Refusal {
     Refusal::new(Kind::NotOurs, message).field("file")
 }
 
-fn of_record(files: Vec<Carried>) -> Result<Incoming, Refusal> {
+fn of_record(files: Vec<Carried>, printed: bool) -> Result<Incoming, Refusal> {
     let mut rooms = files.iter().filter(|file| file.name.ends_with(".room.json"));
     match (rooms.next(), rooms.next()) {
         (Some(room), None) => {
             let room = text(&room.bytes)?;
             let files = files.into_iter().map(|file| (file.name, file.bytes)).collect();
-            Ok(Incoming { room, files, drawing: None })
+            Ok(Incoming { room, files, printed, drawing: None })
         }
         _ => {
             let message = "This file is not a record of Truefall: it carries no room. Choose the record itself, not a print of it.";

@@ -51,6 +51,8 @@ pub enum Kind {
     UnknownOperation,
     UnknownCommand,
     NotFound,
+    /// The name leads to more than one.
+    Ambiguous,
     // rooms and files
     AlreadyThere,
     IdReused,

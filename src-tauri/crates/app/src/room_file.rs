@@ -4,10 +4,12 @@ use crate::app::{App, apply, record, salt};
 use crate::black_out::black_out;
 use crate::commands::{check_file, read_file};
 use crate::json;
+use crate::private::{Sealing, each_of_room};
 use crate::refusal::{Kind, Refusal};
-use crate::room::{read_private, read_room};
+use crate::room::{read_private, read_room, read_sealed};
+use crate::verify::verify_room;
 use crate::wire::*;
-use store::{ChainHash, Entry, EntryId, Inverse, Recorded, RoomId, Tx};
+use store::{ChainHash, Entry, EntryId, Inverse, Read, Recorded, RoomId, Tx};
 
 impl App {
     /// The room as one JSON document, with its journal.
@@ -21,14 +23,19 @@ impl App {
     /// The same, without its private texts where that is asked for.
     ///
     /// # Errors
-    /// As [`App::export_room`], and `not-ready` where a place cannot be blacked out.
+    /// As [`App::export_room`], and `not-ready` where something private stands in the journal in plain words.
     pub fn export_file(&self, ask: &ExportAsk) -> Result<FileText, Refusal> {
         written(&self.file_as_asked(&ask.room, ask.black_out)?)
     }
 
     pub(crate) fn file_as_asked(&self, room: &str, blacked_out: bool) -> Result<RoomFile, Refusal> {
-        let file = self.room_file(room)?;
-        if blacked_out { black_out(file) } else { Ok(file) }
+        if !blacked_out {
+            return self.room_file(room);
+        }
+        let id = RoomId::from(room);
+        let (sealed, journal) =
+            self.store.read(|read| Ok::<_, Refusal>((read_sealed(read, &id)?, journal(read, &id)?)))?;
+        black_out(RoomFile { journal: Some(journal), ..sealed })
     }
 }
 
@@ -48,7 +55,7 @@ impl App {
         let id = RoomId::from(room);
         self.store.read(|read| {
             let file = read_room(read, &id)?;
-            let journal: Vec<JournalEntry> = read.history(Some(&id))?.into_iter().map(entry_out).collect();
+            let journal = journal(read, &id)?;
             let private = read_private(read, &journal)?;
             Ok(RoomFile { journal: Some(journal), private, ..file })
         })
@@ -57,8 +64,8 @@ impl App {
     /// Takes a room file in: with its journal entry by entry, without one as a single change.
     ///
     /// # Errors
-    /// `newer-version`, `already-there`, `does-not-fit` where journal and statement disagree, or what is wrong with
-    /// the file's form; nothing was changed then.
+    /// `newer-version`, `already-there`, `does-not-fit` where journal and statement disagree, also of a file that is to
+    /// be a second room, or what is wrong with the file's form; nothing was changed then.
     pub fn import_room(&self, ask: &ImportAsk) -> Result<Imported, Refusal> {
         let file = read_file(&ask.file)?;
         check_file(&file)?;
@@ -66,16 +73,28 @@ impl App {
         let readings = file.readings.len() as u32;
         match (&file.journal, &ask.as_room) {
             (Some(_), None) => self.replay(&file)?,
-            _ => self.import_as_stated(&ask.id, &room, file)?,
+            (Some(journal), Some(_)) => {
+                verify_room(&ask.file)?;
+                let origin = journal.last().map(|last| chain_hash(last.seq, &last.hash)).transpose()?;
+                self.import_as_stated(&ask.id, &room, file, origin)?;
+            }
+            (None, _) => self.import_as_stated(&ask.id, &room, file, None)?,
         }
         Ok(Imported { room, readings })
     }
 
-    fn import_as_stated(&self, id: &str, room: &str, file: RoomFile) -> Result<(), Refusal> {
-        let stated = RoomFile { journal: None, private: Vec::new(), ..file };
+    /// Takes the room of a file in as one change, its private texts sealed; `origin` is where another journal ended.
+    fn import_as_stated(&self, id: &str, room: &str, file: RoomFile, origin: Option<ChainHash>) -> Result<(), Refusal> {
+        let mut stated = RoomFile { journal: None, private: Vec::new(), ..file };
+        let mut sealing = Sealing::of(self, id)?;
+        each_of_room(&mut stated, &mut |_, text| sealing.seal(text))?;
         let payload = json::write(&RoomImport { file: json::write(&stated)? })?;
         let entry = Entry::new(id, &self.clock.now(), self.device(), "room-import", payload);
-        let written = self.store.write(|tx| record(tx, entry.in_room(&RoomId::from(room))))?;
+        let entry = Entry { origin, ..entry.in_room(&RoomId::from(room)) };
+        let written = self.store.write(|tx| {
+            sealing.keep(tx)?;
+            record(tx, entry)
+        })?;
         self.tell(room, written);
         Ok(())
     }
@@ -130,7 +149,12 @@ fn check_as_stated(tx: &Tx<'_>, id: &RoomId, file: &RoomFile) -> Result<(), Refu
     Err(Refusal::new(Kind::DoesNotFit, message).field("journal"))
 }
 
-fn entry_out(recorded: Recorded) -> JournalEntry {
+fn journal(read: &Read<'_>, room: &RoomId) -> Result<Vec<JournalEntry>, Refusal> {
+    Ok(read.history(Some(room))?.into_iter().map(entry_out).collect())
+}
+
+/// An entry as it travels.
+pub(crate) fn entry_out(recorded: Recorded) -> JournalEntry {
     let Recorded { seq, entry, hash } = recorded;
     JournalEntry {
         seq,
@@ -159,10 +183,7 @@ fn text_of(payload: Vec<u8>) -> String {
 
 /// An entry of a file as it would stand in the store.
 pub(crate) fn recorded(entry: &JournalEntry, room: &RoomId) -> Result<Recorded, Refusal> {
-    let hash = |text: &str| {
-        text.parse::<ChainHash>()
-            .map_err(|_| Refusal::out_of_range(format!("journal[{}].hash", entry.seq), "64 hexadecimal digits"))
-    };
+    let hash = |text: &str| chain_hash(entry.seq, text);
     let inverse = entry.inverse.as_ref().map(|inverse| Inverse {
         command: inverse.command.clone(),
         form: inverse.form,
@@ -185,6 +206,11 @@ pub(crate) fn recorded(entry: &JournalEntry, room: &RoomId) -> Result<Recorded, 
             origin: entry.origin.as_deref().map(hash).transpose()?,
         },
     })
+}
+
+fn chain_hash(seq: u32, text: &str) -> Result<ChainHash, Refusal> {
+    let field = || format!("journal[{}].hash", seq.saturating_sub(1));
+    text.parse().map_err(|_| Refusal::out_of_range(field(), "64 hexadecimal digits"))
 }
 
 /// A name that any file system takes.

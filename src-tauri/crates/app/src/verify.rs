@@ -1,13 +1,14 @@
 //! Whether a file is what it was when it was written: its chain, its private texts, its statement, its attachments.
 
 use crate::app::App;
+use crate::carried;
 use crate::clock::Clock;
-use crate::commands::read_file;
-use crate::incoming::{Incoming, read_incoming};
+use crate::commands::{Command, read_file};
+use crate::incoming::read_incoming;
+use crate::json;
 use crate::refusal::{Kind, Refusal};
 use crate::room_file::recorded;
-use crate::sums;
-use crate::wire::{ImportAsk, JournalEntry, PrivateText, RoomFile, Verified};
+use crate::wire::{CopyOf, ImportAsk, JournalEntry, PrivateText, RoomFile, RoomImport, Verified};
 use store::{Chain, RoomId, private_digest, verify_chain};
 
 /// What a record or a room file proves.
@@ -19,7 +20,7 @@ use store::{Chain, RoomId, private_digest, verify_chain};
 pub fn verify(bytes: &[u8]) -> Result<Verified, Refusal> {
     let incoming = read_incoming(bytes)?;
     let file = verify_room(&incoming.room)?;
-    verify_files(&incoming)?;
+    carried::check(&incoming, &file)?;
     let journal = file.journal.as_deref().unwrap_or_default();
     Ok(Verified {
         room: file.room.name.clone(),
@@ -28,26 +29,16 @@ pub fn verify(bytes: &[u8]) -> Result<Verified, Refusal> {
         last: journal.last().map(|entry| entry.at.clone()),
         head: journal.last().map(|entry| entry.hash.clone()).unwrap_or_default(),
         files: incoming.files.iter().map(|(name, _)| name.clone()).collect(),
+        not_covered: carried::not_covered(&incoming),
+        copy_of: copy_of(journal),
     })
 }
 
-fn verify_files(incoming: &Incoming) -> Result<(), Refusal> {
-    let (lists, files): (Vec<_>, Vec<_>) = incoming.files.iter().partition(|(name, _)| name == sums::NAME);
-    match lists.as_slice() {
-        [] if files.is_empty() => Ok(()),
-        [(_, list)] => {
-            let files: Vec<(&str, &[u8])> =
-                files.iter().map(|(name, bytes)| (name.as_str(), bytes.as_slice())).collect();
-            sums::check(&String::from_utf8_lossy(list), &files)
-        }
-        _ => {
-            let message = format!(
-                "The record has no list of its files ({}), so only its journal can be checked: it holds. Ask for the record again.",
-                sums::NAME
-            );
-            Err(Refusal::new(Kind::DoesNotFit, message).field(sums::NAME))
-        }
-    }
+/// The room that a journal says it began as a copy of.
+fn copy_of(journal: &[JournalEntry]) -> Option<CopyOf> {
+    let first = journal.first().filter(|entry| entry.command == RoomImport::NAME)?;
+    let import: RoomImport = json::read(&first.payload).ok()?;
+    Some(CopyOf { room: read_file(&import.file).ok()?.room.id, head: first.origin.clone()? })
 }
 
 /// Goes through the journal of a room file, its private texts and its statement.

@@ -3,6 +3,9 @@
 use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
 
+/// For whom a record can be.
+const CONTENTS: [&str; 7] = ["full", "client", "installer", "inspector", "not-ready", "change-order", "label"];
+
 /// The site instrument for curbless showers and tiled floors.
 #[derive(Debug, Parser)]
 #[command(name = "truefall", version)]
@@ -71,7 +74,7 @@ pub(crate) enum Verb {
         #[arg(short, long)]
         output: PathBuf,
         /// For whom: full, client, installer, inspector, not-ready, change-order or label.
-        #[arg(long, default_value = "full")]
+        #[arg(long, default_value = "full", value_parser = CONTENTS)]
         contents: String,
         /// Without people, place and notes; it still verifies.
         #[arg(long)]

@@ -14,11 +14,16 @@ mod rooms;
 use app::{Kind, Refusal};
 use arguments::{Arguments, Verb};
 use clap::Parser;
+use clap::error::{ContextKind, ErrorKind};
 use std::io::IsTerminal;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    match run(Arguments::parse()) {
+    let done = match Arguments::try_parse() {
+        Ok(arguments) => run(arguments),
+        Err(error) => misspoken(&error),
+    };
+    match done {
         Ok(code) => code,
         Err(refusal) => refused(&refusal),
     }
@@ -48,6 +53,25 @@ fn run(arguments: Arguments) -> Result<ExitCode, Refusal> {
         Verb::Devices(verb) => devices::devices(verb, home),
         Verb::Host(words) => crew::serve(home, words),
     }
+}
+
+/// Words that the command line does not know: help and version are printed, a person at a terminal is told as usual.
+fn misspoken(error: &clap::Error) -> Result<ExitCode, Refusal> {
+    if !error.use_stderr() || std::io::stderr().is_terminal() {
+        error.exit();
+    }
+    let kind = match error.kind() {
+        ErrorKind::UnknownArgument | ErrorKind::InvalidSubcommand => Kind::UnknownField,
+        ErrorKind::MissingRequiredArgument | ErrorKind::MissingSubcommand => Kind::MissingField,
+        _ => Kind::NotUnderstood,
+    };
+    let said = error.to_string();
+    let said: Vec<&str> = said.strip_prefix("error: ").unwrap_or(&said).split_whitespace().collect();
+    let refusal = Refusal::new(kind, said.join(" "));
+    Err(match error.get(ContextKind::InvalidArg).map(ToString::to_string) {
+        Some(field) => refusal.field(field.split([' ', '=', ',']).next().unwrap_or_default()),
+        None => refusal,
+    })
 }
 
 /// A sentence for a person at a terminal, JSON for everybody else.

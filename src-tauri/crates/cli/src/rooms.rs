@@ -49,14 +49,16 @@ fn find(app: &App, room: &str) -> Result<String, Refusal> {
         return Ok(same.id.clone());
     }
     let asked = room.to_lowercase();
-    let named: Vec<_> = rooms.iter().filter(|card| card.name.to_lowercase().starts_with(&asked)).collect();
+    let begun: Vec<_> = rooms.iter().filter(|card| card.name.to_lowercase().starts_with(&asked)).collect();
+    let same: Vec<_> = begun.iter().copied().filter(|card| card.name.to_lowercase() == asked).collect();
+    let (named, how) = if same.is_empty() { (begun, "begin with") } else { (same, "are named") };
     match named.as_slice() {
         [one] => Ok(one.id.clone()),
         [] => Err(Refusal::not_found("room", room).field("room")),
         many => {
             let ids: Vec<&str> = many.iter().map(|card| card.id.as_str()).collect();
-            let message = format!("{} rooms begin with {room:?}. Name one by its id: {}.", many.len(), ids.join(", "));
-            Err(Refusal::new(Kind::NotFound, message).field("room"))
+            let message = format!("{} rooms {how} {room:?}. Name one by its id: {}.", many.len(), ids.join(", "));
+            Err(Refusal::new(Kind::Ambiguous, message).field("room"))
         }
     }
 }
@@ -86,8 +88,20 @@ pub(crate) fn verify(path: &Path, as_json: bool) -> Result<ExitCode, Refusal> {
         print(&format!("  from {first} to {last}\n"));
     }
     print(&format!("  head {}\n", proved.head));
-    proved.files.iter().for_each(|name| print(&format!("  as written: {name}\n")));
+    let covered = proved.files.iter().filter(|name| !proved.not_covered.contains(name));
+    covered.for_each(|name| print(&format!("  as written: {name}\n")));
+    if let Some(from) = &proved.copy_of {
+        print(&format!("  begun as a copy of room {} at head {}\n", from.room, from.head));
+    }
+    proved.not_covered.iter().for_each(|name| print(&not_covered(name)));
     Ok(ExitCode::SUCCESS)
+}
+
+fn not_covered(name: &str) -> String {
+    match name {
+        "pages" => "  not covered: the pages that are seen; what is proved are the files inside\n".to_string(),
+        _ => format!("  not covered: what {name} shows; it is only as its list of digests says\n"),
+    }
 }
 
 pub(crate) fn room(app: &App, verb: RoomVerb) -> Result<ExitCode, Refusal> {
@@ -139,12 +153,20 @@ fn export(app: &App, ask: ExportAsk, output: Option<&Path>) -> Result<(), Refusa
         print(&app.export_file(&ask)?.text);
         return Ok(());
     };
-    let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("json");
-    match ending {
-        "csv" | "dxf" | "svg" | "ics" => app::write_whole(path, app.drawing(&ask.room, ending)?.text.as_bytes()),
-        "zip" => app::write_whole(path, &app.everything_bytes(&ask.room)?),
-        _ => app::write_whole(path, app.export_file(&ask)?.text.as_bytes()),
-    }
+    let ending = path.extension().map_or("json".to_string(), |ending| ending.to_string_lossy().to_lowercase());
+    let bytes = match ending.as_str() {
+        "json" => app.export_file(&ask)?.text.into_bytes(),
+        "csv" | "dxf" | "svg" | "ics" => app.drawing_of(&ask, &ending)?.text.into_bytes(),
+        "zip" => app.everything_bytes(&ask)?,
+        _ => {
+            let message = format!(
+                "A room is not written as .{ending}. Let the file end in .json, .csv, .dxf, .svg, .ics or .zip; `record` \
+                 writes a .pdf."
+            );
+            return Err(Refusal::new(Kind::OutOfRange, message).field("--output"));
+        }
+    };
+    app::write_whole(path, &bytes)
 }
 
 pub(crate) fn record(
@@ -153,7 +175,8 @@ pub(crate) fn record(
     output: &Path,
     (contents, black_out): (&str, bool),
 ) -> Result<ExitCode, Refusal> {
-    let contents: Contents = app::json::read(&format!("{contents:?}"))?;
+    let contents: Contents =
+        app::json::read(&format!("{contents:?}")).map_err(|refusal| refusal.field("--contents"))?;
     app.record_to(&RecordAsk { room: find(app, room)?, contents: Some(contents), black_out }, output)?;
     print(&format!("{}\n", output.display()));
     Ok(ExitCode::SUCCESS)

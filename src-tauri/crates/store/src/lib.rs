@@ -57,7 +57,7 @@ pub use id::{ApprovalId, EntryId, ReadingId, RoomId, SetupId};
 pub use journal::{Appended, Chain, ChainHash, Entry, Head, Inverse, NotAHash, Recorded, verify_chain};
 pub use migrate::VERSION;
 pub use photographs::Photograph;
-pub use private::{PrivateText, SALT_BYTES, private_digest};
+pub use private::{PrivateText, SALT_BYTES, is_digest, private_digest};
 pub use readings::{Measured, ProfileName, Reading};
 pub use rooms::{Listed, Room, Units};
 pub use salvage::{Salvaged, salvage};

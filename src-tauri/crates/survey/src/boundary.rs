@@ -1,6 +1,7 @@
 //! The outline of a room on the plan: whether it crosses itself, and what lies inside.
 
 use crate::mesh::{cross, distance};
+use crate::point::PlanPosition;
 use crate::same_place::ONE_PLACE;
 
 /// A simple polygon in mm, its edges sorted into strips of y so that inside is found fast.
@@ -12,6 +13,12 @@ pub(crate) struct Boundary {
     low: f64,
     strip: f64,
     strips: Vec<Vec<usize>>,
+}
+
+/// Whether corners make an outline: one that neither crosses nor touches itself, and encloses something.
+pub fn is_outline(corners: &[PlanPosition]) -> bool {
+    let corners: Vec<[f64; 2]> = corners.iter().map(|corner| [corner.x.to_mm(), corner.y.to_mm()]).collect();
+    Boundary::new(&corners).is_some()
 }
 
 impl Boundary {

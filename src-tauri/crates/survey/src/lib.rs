@@ -67,4 +67,5 @@ pub mod verdict;
 pub mod water_load;
 
 pub use analysis::{Analysis, Problem, ProblemKind};
+pub use boundary::is_outline;
 pub use point::{PlanPosition, Point};

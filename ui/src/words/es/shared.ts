@@ -58,6 +58,7 @@ const refusals: Record<string, string> = {
   'too-many-rows': 'Son demasiadas filas.',
   'too-few-points': 'Faltan lecturas.',
   'not-found': 'Eso no está aquí.',
+  ambiguous: 'Hay más de uno con ese nombre.',
   'already-there': 'Eso ya está aquí.',
   'does-not-fit': 'No encaja con lo que ya está.',
   'not-ready': 'Todavía no: primero hacen falta el plano y las lecturas.',

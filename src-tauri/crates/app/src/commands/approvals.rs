@@ -7,8 +7,12 @@ use crate::wire::{Approval, ApprovalAdd, ApprovalWithdraw};
 use store::{ApprovalId, Inverse};
 use survey::units::Length;
 
-impl Apply for ApprovalAdd {
-    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+impl ApprovalAdd {
+    /// Whether an approval says what it must, whatever the room is.
+    ///
+    /// # Errors
+    /// A refusal that names the field.
+    pub(super) fn check_alone(&self) -> Result<(), Refusal> {
         let Approval { depth, from, to, by, date, reference, .. } = &self.approval;
         positive("approval.depth", *depth)?;
         if length("approval.to", *to)? <= length("approval.from", *from)? {
@@ -23,6 +27,12 @@ impl Apply for ApprovalAdd {
             )),
             None => Ok(()),
         }
+    }
+}
+
+impl Apply for ApprovalAdd {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+        self.check_alone()
     }
 
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {

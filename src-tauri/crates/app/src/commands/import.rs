@@ -1,9 +1,11 @@
 //! What comes from a file: many readings at once, or a whole room written by hand.
 
-use super::readings::{check_numbers, insert, stands_alone, withdraw};
+use super::plan::check_plan;
+use super::readings::{check_numbers, insert, withdraw};
+use super::room_check::check_file;
+use super::rooms::check_id;
+use super::setups::check_read;
 use super::{Apply, Page, inverse};
-use crate::commands::entries::check_entry;
-use crate::commands::plan::check_plan;
 use crate::json;
 use crate::refusal::{Kind, Refusal};
 use crate::wire::*;
@@ -16,6 +18,10 @@ impl Apply for ReadingsImport {
             return Err(Refusal::new(Kind::NotReady, "The room has no plan yet. Lay it out, then import."));
         };
         check_plan(plan)?;
+        self.closings
+            .iter()
+            .filter_map(|closing| closing.closing.as_ref())
+            .try_for_each(|read| check_read("closing", read))?;
         self.readings.iter().try_for_each(check_numbers)
     }
 
@@ -33,6 +39,9 @@ impl Apply for ReadingsImport {
         }
         for reading in &self.readings {
             insert(page, reading)?;
+        }
+        for closing in &self.closings {
+            closing.apply(page)?;
         }
         inverse(&ImportWithdraw {
             setups: self.setups.iter().map(|setup| setup.setup.clone()).collect(),
@@ -60,6 +69,7 @@ impl Apply for RoomImport {
         if page.tx.rooms().get(page.room)?.is_some() {
             return Err(Refusal::new(Kind::AlreadyThere, "This room is already here.").field("room"));
         }
+        check_id(page.room.as_str())?;
         check_file(&read_file(&self.file)?)
     }
 
@@ -106,32 +116,6 @@ pub(crate) fn read_file(text: &str) -> Result<RoomFile, Refusal> {
     json::read(text)
 }
 
-/// Whether a room file can be taken as it stands.
-pub(crate) fn check_file(file: &RoomFile) -> Result<(), Refusal> {
-    check_plan(&file.plan)?;
-    file.entries.iter().try_for_each(check_entry)?;
-    for (i, reading) in file.readings.iter().enumerate() {
-        check_numbers(&as_added(reading)).map_err(|refusal| within(&format!("readings[{i}]"), refusal))?;
-        let alone = reading.setup.is_empty() && stands_alone(reading.sense);
-        if !alone && !file.setups.iter().any(|setup| setup.id == reading.setup) {
-            let message = format!(
-                "Reading {} names the set-up {:?}, which the file does not have. Add the set-up.",
-                reading.id, reading.setup
-            );
-            return Err(Refusal::new(Kind::DatumOrLinkMissing, message).field(format!("readings[{i}].setup")));
-        }
-        if !file.plan.points.iter().any(|point| point.id == reading.point) {
-            return Err(Refusal::not_found("point", &reading.point).field(format!("readings[{i}].point")));
-        }
-    }
-    Ok(())
-}
-
-fn within(place: &str, refusal: Refusal) -> Refusal {
-    let field = refusal.field.as_ref().map_or(place.to_string(), |field| format!("{place}.{field}"));
-    refusal.field(field)
-}
-
 fn put_setup(page: &Page<'_>, setup: &Setup) -> Result<(), Refusal> {
     let Setup { id, survey, instrument, sd_mm, benchmark, opening, closing, withdrawn } = setup.clone();
     SetupOpen { setup: id.clone(), survey, instrument, sd_mm, benchmark, opening }.apply(page)?;
@@ -152,7 +136,8 @@ fn put_reading(page: &Page<'_>, reading: &Reading) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn as_added(reading: &Reading) -> ReadingAdd {
+/// A reading of a file as the command that adds it.
+pub(super) fn as_added(reading: &Reading) -> ReadingAdd {
     let Reading {
         id,
         setup,

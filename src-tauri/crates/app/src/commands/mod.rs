@@ -10,6 +10,7 @@ mod gate;
 mod import;
 mod plan;
 mod readings;
+mod room_check;
 mod rooms;
 mod setups;
 mod upgrade;
@@ -17,9 +18,11 @@ mod works;
 
 pub(crate) use approvals::approval;
 pub(crate) use gate::answer;
-pub(crate) use import::{check_file, read_file};
+pub(crate) use import::read_file;
 pub(crate) use readings::{reading, stands_alone};
+pub(crate) use room_check::check_file;
 pub(crate) use setups::setup;
+pub(crate) use upgrade::to_present;
 
 use crate::json;
 use crate::refusal::{Kind, Refusal};

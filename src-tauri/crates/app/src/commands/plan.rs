@@ -37,7 +37,11 @@ impl Apply for PlanSet {
 /// # Errors
 /// A refusal that names the field.
 pub(crate) fn check_plan(plan: &Plan) -> Result<(), Refusal> {
-    positions("plan.outline", &plan.outline)?;
+    let outline = positions("plan.outline", &plan.outline)?;
+    if !outline.is_empty() && !survey::is_outline(&outline) {
+        let message = "The outline of the plan makes no room: walls cross or touch. Move or take out a corner.";
+        return Err(Refusal::new(Kind::NotSimple, message).field("plan.outline"));
+    }
     if plan.points.len() > MOST_POINTS {
         let message = format!("The plan has {} points; at most {MOST_POINTS} are taken.", plan.points.len());
         return Err(Refusal::new(Kind::TooManyRows, message).field("plan.points"));
@@ -85,7 +89,11 @@ fn names_nothing(field: &str, what: &str, name: &str) -> Refusal {
     Refusal::not_found(what, name).field(field)
 }
 
-fn unique<'a>(field: &str, names: impl Iterator<Item = &'a str>) -> Result<(), Refusal> {
+/// Whether no name is there twice.
+///
+/// # Errors
+/// `already-there`.
+pub(super) fn unique<'a>(field: &str, names: impl Iterator<Item = &'a str>) -> Result<(), Refusal> {
     let mut seen = HashSet::new();
     for (i, name) in names.enumerate() {
         let field = format!("{field}[{i}].id");

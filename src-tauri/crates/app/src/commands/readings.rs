@@ -1,6 +1,7 @@
 //! Readings are added, corrected by later ones, and taken back; none is ever overwritten.
 
 use super::{Apply, Page, inverse};
+use crate::clock::check_time;
 use crate::compute::fields::{length, positive};
 use crate::hex;
 use crate::length_text;
@@ -34,7 +35,7 @@ pub(crate) fn stands_alone(sense: Sense) -> bool {
     matches!(sense, Sense::Gap | Sense::Tilt)
 }
 
-/// Whether the numbers of a reading can be measurements.
+/// Whether the numbers of a reading can be measurements, and its time one.
 ///
 /// # Errors
 /// A refusal that names the field.
@@ -45,7 +46,7 @@ pub(super) fn check_numbers(reading: &ReadingAdd) -> Result<(), Refusal> {
     if let Some(mm) = reading.length {
         positive("length", mm)?;
     }
-    Ok(())
+    reading.at.as_deref().map_or(Ok(()), |at| check_time("at", at))
 }
 
 /// Writes one reading into its table.

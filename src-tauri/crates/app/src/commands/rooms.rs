@@ -8,6 +8,7 @@ use store::{Inverse, Room};
 impl Apply for RoomNew {
     fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
         named(&self.name)?;
+        check_id(page.room.as_str())?;
         match page.tx.rooms().get(page.room)? {
             Some(_) => Err(Refusal::new(Kind::AlreadyThere, "This room is already here.").field("room")),
             None => Ok(()),
@@ -53,7 +54,26 @@ impl Page<'_> {
     }
 }
 
-fn named(name: &str) -> Result<(), Refusal> {
+/// The most letters of a room's id.
+const MOST_ID: usize = 100;
+
+/// Whether an id is such as this program makes.
+///
+/// # Errors
+/// `out-of-range`.
+pub(super) fn check_id(id: &str) -> Result<(), Refusal> {
+    let known = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+    if (1..=MOST_ID).contains(&id.len()) && id.chars().all(known) {
+        return Ok(());
+    }
+    Err(Refusal::out_of_range("room", &format!("letters, digits, - and _, {MOST_ID} of them at most")))
+}
+
+/// Whether a room has a name.
+///
+/// # Errors
+/// `out-of-range`.
+pub(super) fn named(name: &str) -> Result<(), Refusal> {
     if name.trim().is_empty() { Err(Refusal::out_of_range("name", "at least one letter")) } else { Ok(()) }
 }
 

@@ -1,6 +1,7 @@
 //! Set-ups: the instrument is stood up, the benchmark read; at the end it is read again.
 
 use super::{Apply, Page, inverse};
+use crate::clock::check_time;
 use crate::compute::fields::{length, positive};
 use crate::refusal::{Kind, Refusal};
 use crate::wire::{Benchmark, Entered, Plan, Setup, SetupClose, SetupOpen, SetupWithdraw};
@@ -9,9 +10,7 @@ use survey::units::Length;
 
 impl Apply for SetupOpen {
     fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
-        positive("sd_mm", self.sd_mm)?;
-        length("benchmark.height", self.benchmark.height)?;
-        length("opening.mm", self.opening.mm)?;
+        check_opened(self)?;
         let plan: Option<Plan> = page.document("plan")?;
         if plan.is_some_and(|plan| !plan.surveys.iter().any(|survey| survey.id == self.survey)) {
             return Err(Refusal::not_found("survey", &self.survey).field("survey"));
@@ -29,6 +28,25 @@ impl Apply for SetupOpen {
         }
         inverse(&SetupWithdraw { setup: self.setup.clone() })
     }
+}
+
+/// Whether the numbers and times of a set-up that is opened can be such.
+///
+/// # Errors
+/// A refusal that names the field.
+pub(super) fn check_opened(open: &SetupOpen) -> Result<(), Refusal> {
+    positive("sd_mm", open.sd_mm)?;
+    length("benchmark.height", open.benchmark.height)?;
+    check_read("opening", &open.opening)
+}
+
+/// The same of a benchmark that was read.
+///
+/// # Errors
+/// A refusal that names the field.
+pub(super) fn check_read(field: &str, read: &Entered) -> Result<(), Refusal> {
+    length(&format!("{field}.mm"), read.mm)?;
+    check_time(&format!("{field}.at"), &read.at)
 }
 
 fn row(page: &Page<'_>, id: &SetupId, open: &SetupOpen) -> store::Setup {
@@ -74,9 +92,7 @@ impl Apply for SetupWithdraw {
 
 impl Apply for SetupClose {
     fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
-        if let Some(closing) = &self.closing {
-            length("closing.mm", closing.mm)?;
-        }
+        self.closing.as_ref().map_or(Ok(()), |closing| check_read("closing", closing))?;
         page.setup(&self.setup).map(drop)
     }
 

@@ -33,13 +33,14 @@ pub(super) fn import(
         now,
         plan: file.plan.clone(),
         setups: HashMap::new(),
+        closings: Vec::new(),
         readings: Vec::new(),
     };
     records.iter().try_for_each(|record| table.take(record))?;
     let plan = (table.plan != file.plan).then_some(table.plan);
     let mut setups: Vec<SetupOpen> = table.setups.into_values().collect();
     setups.sort_by(|a, b| a.setup.cmp(&b.setup));
-    Ok(ReadingsImport { setups, readings: table.readings, plan })
+    Ok(ReadingsImport { setups, readings: table.readings, plan, closings: table.closings })
 }
 
 struct Table<'a> {
@@ -50,6 +51,7 @@ struct Table<'a> {
     now: &'a str,
     plan: Plan,
     setups: HashMap<String, SetupOpen>,
+    closings: Vec<SetupClose>,
     readings: Vec<ReadingAdd>,
 }
 
@@ -95,28 +97,42 @@ impl Table<'_> {
         if point == BENCHMARK { self.take_benchmark(&row) } else { self.take_reading(&row, point) }
     }
 
+    /// The first row of a set-up's benchmark opens it, the second closes it.
     fn take_benchmark(&mut self, row: &Row<'_>) -> Result<(), Refusal> {
         let setup = self.setup_name(row)?;
-        let known = self.setups.contains_key(&setup) || self.file.setups.iter().any(|known| known.id == setup);
-        if known {
-            return Err(row.refuse(
-                Kind::AlreadyThere,
-                "setup",
-                "this set-up has its benchmark already. Give the second one another name.",
-            ));
+        if !matches!(sense(row, row.cell(self.columns.sense))?, Sense::Down | Sense::Up) {
+            return Err(row.refuse(Kind::NotUnderstood, "sense", "a benchmark is read down from the line, or up."));
         }
-        let opening = self.entered(row)?;
-        let sd_mm = self.sd(row)?;
+        for (name, column) in [("by", self.columns.by), ("note", self.columns.note)] {
+            if row.text(column).is_some() {
+                let what = "a benchmark keeps no name and no note. Leave the cell empty, or write it beside a reading.";
+                return Err(row.refuse(Kind::OutOfRange, name, what));
+            }
+        }
+        let here = self.file.setups.iter().any(|known| known.id == setup);
+        if here || self.closed(&setup) {
+            let what = "this set-up has its benchmark already. Give the second one another name.";
+            return Err(row.refuse(Kind::AlreadyThere, "setup", what));
+        }
+        let read = self.entered(row)?;
+        if self.setups.contains_key(&setup) {
+            self.closings.push(SetupClose { setup, closing: Some(read) });
+            return Ok(());
+        }
         let open = SetupOpen {
             setup: setup.clone(),
             survey: self.survey(),
             instrument: "from a file".to_string(),
-            sd_mm,
+            sd_mm: self.sd(row)?,
             benchmark: Benchmark { name: BENCHMARK.to_string(), height: 0.0 },
-            opening,
+            opening: read,
         };
         self.setups.insert(setup, open);
         Ok(())
+    }
+
+    fn closed(&self, setup: &str) -> bool {
+        self.closings.iter().any(|closing| closing.setup == setup)
     }
 
     fn take_reading(&mut self, row: &Row<'_>, point: &str) -> Result<(), Refusal> {
@@ -129,6 +145,10 @@ impl Table<'_> {
         if !stands {
             let what = format!("the set-up {setup:?} has no benchmark. Put its BM row before its readings.");
             return Err(row.refuse(Kind::DatumOrLinkMissing, "setup", &what));
+        }
+        if self.closed(&setup) {
+            let what = "this set-up was closed by its second BM row. Put that row behind its readings.";
+            return Err(row.refuse(Kind::DoesNotFit, "setup", what));
         }
         self.place_point(row, point)?;
         let entered = self.entered(row)?;

@@ -2,7 +2,7 @@
 
 use crate::refusal::{Kind, Refusal};
 use crate::room::current_readings;
-use crate::wire::{Reading, RoomFile, Sense, Setup};
+use crate::wire::{Entered, Reading, RoomFile, Sense, Setup};
 use std::collections::{HashMap, HashSet};
 
 /// The columns, all of which [`super::columns`] reads back.
@@ -24,17 +24,18 @@ const HEADER: [&str; 15] = [
     "stands",
 ];
 
-/// Every reading that was ever taken, in order, after the benchmark of each set-up. What was corrected or
-/// taken back stays in the list and says so under `stands`.
+/// Every reading that was ever taken, in order, after the benchmark of each set-up and before the one that closes it.
+/// What was corrected or taken back stays in the list and says so under `stands`.
 ///
 /// # Errors
 /// `internal` if memory does not suffice.
 pub(crate) fn write(file: &RoomFile) -> Result<String, Refusal> {
     let mut out = csv::Writer::from_writer(Vec::new());
     let known = Known::of(file);
-    let benchmarks = file.setups.iter().map(benchmark);
+    let openings = file.setups.iter().map(|setup| benchmark(setup, &setup.opening));
+    let closings = file.setups.iter().filter_map(|setup| Some(benchmark(setup, setup.closing.as_ref()?)));
     let readings = file.readings.iter().map(|reading| row(reading, &known));
-    for cells in std::iter::once(HEADER.map(str::to_string)).chain(benchmarks).chain(readings) {
+    for cells in std::iter::once(HEADER.map(str::to_string)).chain(openings).chain(readings).chain(closings) {
         out.write_record(cells).map_err(|error| unwritten(&error))?;
     }
     let bytes = out.into_inner().map_err(|error| unwritten(&error))?;
@@ -60,15 +61,15 @@ fn unwritten(error: &dyn std::fmt::Display) -> Refusal {
     Refusal::new(Kind::Internal, format!("The readings could not be written: {error}."))
 }
 
-fn benchmark(setup: &Setup) -> [String; 15] {
+fn benchmark(setup: &Setup, read: &Entered) -> [String; 15] {
     let stands = if setup.withdrawn { "taken back" } else { "in force" };
     let mut cells = std::array::from_fn(|_| String::new());
     cells[0] = "BM".to_string();
     cells[3] = "down".to_string();
-    cells[4] = setup.opening.mm.to_string();
-    cells[5] = setup.opening.text.clone();
+    cells[4] = read.mm.to_string();
+    cells[5] = read.text.clone();
     cells[6] = setup.id.clone();
-    cells[7] = setup.opening.at.clone();
+    cells[7] = read.at.clone();
     cells[9] = setup.sd_mm.to_string();
     cells[14] = stands.to_string();
     cells
@@ -144,6 +145,8 @@ mod tests {
                     .collect()
             };
             assert_eq!(values(&back), values(&file), "{name}");
+            let closings = |file: &RoomFile| -> Vec<_> { file.setups.iter().map(|one| one.closing.clone()).collect() };
+            assert_eq!(closings(&back), closings(&file), "{name}");
         }
     }
 }

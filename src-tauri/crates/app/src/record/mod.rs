@@ -26,6 +26,7 @@ use report::model::{Attachment, Evidence, Method, Moment, Paper, Relationship, S
 use std::collections::HashSet;
 use std::io::Write;
 use std::path::Path;
+use store::is_digest;
 
 /// Everything the sheets are made from.
 pub(crate) struct Findable<'r> {
@@ -75,7 +76,7 @@ impl App {
         write_whole_by(path, |file| self.write_record(ask, file))
     }
 
-    fn write_record(&self, ask: &RecordAsk, out: &mut dyn Write) -> Result<(), Refusal> {
+    pub(crate) fn write_record(&self, ask: &RecordAsk, out: &mut dyn Write) -> Result<(), Refusal> {
         let file = self.file_as_asked(&ask.room, ask.black_out)?;
         let contents = ask.contents.unwrap_or(Contents::Full);
         let originals = if contents == Contents::Full { self.originals(&file) } else { Vec::new() };
@@ -183,7 +184,7 @@ fn title(findable: &Findable<'_>, now: &str) -> Result<TitleBlock, Refusal> {
         room: findable.file.room.name.clone(),
         place: findable.file.room.place.clone(),
         date: moment(now)?,
-        who: readers.first().map(|reader| reader.to_string()),
+        who: readers.first().filter(|reader| !is_digest(reader)).map(|reader| reader.to_string()),
         instrument: instruments.first().map(|instrument| instrument.to_string()),
     })
 }

@@ -6,5 +6,5 @@ mod search;
 mod state;
 mod view;
 
-pub(crate) use state::{empty_plan, read_private, read_room};
+pub(crate) use state::{empty_plan, read_private, read_room, read_sealed};
 pub(crate) use view::current_readings;

@@ -1,26 +1,43 @@
 //! The whole state of a room out of its tables, in the form of its file.
 
-use crate::black_out::private_text;
 use crate::commands::entries::PREFIX;
 use crate::commands::{answer, approval, reading, setup};
 use crate::json;
+use crate::private::each_of_room;
 use crate::refusal::Refusal;
 use crate::wire::*;
 use serde::de::DeserializeOwned;
 use store::{Read, Room, RoomId};
 
-/// The room as its file states it, without the journal.
+/// The room as its file states it, without the journal: private texts as far as they are still kept.
 ///
 /// # Errors
 /// `not-found` if there is no such room.
 pub(crate) fn read_room(read: &Read<'_>, id: &RoomId) -> Result<RoomFile, Refusal> {
+    let mut room = read_sealed(read, id)?;
+    // A place that was forgotten is none; elsewhere its digest says that something stood there.
+    room.room.place = room.room.place.map(|place| read.reveal(&place)).transpose()?.flatten();
+    each_of_room(&mut room, &mut |_, text| {
+        if let Some(revealed) = read.reveal(text)? {
+            *text = revealed;
+        }
+        Ok(())
+    })?;
+    Ok(room)
+}
+
+/// The same with digests in the place of private texts.
+///
+/// # Errors
+/// `not-found` if there is no such room.
+pub(crate) fn read_sealed(read: &Read<'_>, id: &RoomId) -> Result<RoomFile, Refusal> {
     let room = read.rooms().get(id)?.ok_or_else(|| Refusal::not_found("room", id.as_str()))?;
     Ok(RoomFile {
         schema: SCHEMA,
-        room: head(read, room)?,
+        room: head(room),
         plan: document(read, id, "plan")?.unwrap_or_else(empty_plan),
         setups: read.setups().of_room(id)?.into_iter().filter_map(setup).collect(),
-        readings: readings(read, id)?,
+        readings: read.readings().of_room(id)?.into_iter().map(reading).collect(),
         rules: document(read, id, "rules")?.unwrap_or_default(),
         layers: document(read, id, "layers")?,
         works: document(read, id, "works")?.unwrap_or_default(),
@@ -34,39 +51,19 @@ pub(crate) fn read_room(read: &Read<'_>, id: &RoomId) -> Result<RoomFile, Refusa
     })
 }
 
-fn head(read: &Read<'_>, room: Room) -> Result<RoomHead, Refusal> {
-    let place = match &room.place {
-        Some(text) => read.reveal(text)?,
-        None => None,
-    };
+fn head(room: Room) -> RoomHead {
     let units = match room.units {
         store::Units::Inches => Units::In,
         store::Units::Millimetres => Units::Mm,
     };
-    Ok(RoomHead { id: room.id.to_string(), name: room.name, units, place, created: room.created_at })
+    RoomHead { id: room.id.to_string(), name: room.name, units, place: room.place, created: room.created_at }
 }
 
-/// Every reading; who took it by name, as far as that is still kept.
-fn readings(read: &Read<'_>, room: &RoomId) -> Result<Vec<Reading>, Refusal> {
-    let mut readings: Vec<Reading> = read.readings().of_room(room)?.into_iter().map(reading).collect();
-    for by in readings.iter_mut().filter_map(|reading| reading.by.as_mut()) {
-        if let Some(revealed) = read.reveal(by)? {
-            *by = revealed;
-        }
-    }
-    Ok(readings)
-}
-
-/// The entries in the order they happened, with the private texts that are still kept.
+/// The entries in the order they happened.
 fn entries(read: &Read<'_>, room: &RoomId) -> Result<Vec<RecordEntry>, Refusal> {
     let documents = read.documents().of_room(Some(room))?;
     let bodies = documents.iter().filter(|document| document.name.starts_with(PREFIX));
     let mut entries: Vec<RecordEntry> = bodies.map(|document| json::read(&document.body)).collect::<Result<_, _>>()?;
-    for text in entries.iter_mut().filter_map(private_text) {
-        if let Some(revealed) = read.reveal(text)? {
-            *text = revealed;
-        }
-    }
     entries.sort_by(|a, b| (&a.at, &a.id).cmp(&(&b.at, &b.id)));
     Ok(entries)
 }

@@ -127,6 +127,10 @@ wire! {
         pub readings: Vec<ReadingAdd>,
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub plan: Option<Plan>,
+        /// Set-ups of the file whose benchmark was read again at the end.
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<SetupClose>>")]
+        pub closings: Vec<SetupClose>,
     }
 
     /// Undoes a [`ReadingsImport`].

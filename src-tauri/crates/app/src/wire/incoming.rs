@@ -69,4 +69,39 @@ wire! {
         /// The first of them: point and reading as it stands in the file.
         pub first: Vec<(String, String)>,
     }
+
+    /// What a file proves.
+    pub struct Verified {
+        pub room: String,
+        pub entries: u32,
+        /// When its first and its last entry were made.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub first: Option<String>,
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub last: Option<String>,
+        /// The last entry's hash, as it is printed on every page.
+        pub head: String,
+        /// What is carried inside and is as it was written.
+        pub files: Vec<String>,
+        /// What is there and is not proved: the pages that are seen, drawings.
+        #[serde(skip_serializing_if = "Vec::is_empty", default)]
+        #[ts(as = "Option<Vec<String>>")]
+        pub not_covered: Vec<String>,
+        /// The room that this one began as a copy of.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub copy_of: Option<CopyOf>,
+    }
+
+    /// Where a second room came from.
+    pub struct CopyOf {
+        /// The id of the other room.
+        pub room: String,
+        /// The last hash of its journal.
+        pub head: String,
+    }
+
+    pub struct Imported {
+        pub room: String,
+        pub readings: u32,
+    }
 }

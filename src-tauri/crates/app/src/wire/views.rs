@@ -368,24 +368,4 @@ wire! {
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub as_room: Option<String>,
     }
-
-    /// What a file proves.
-    pub struct Verified {
-        pub room: String,
-        pub entries: u32,
-        /// When its first and its last entry were made.
-        #[serde(skip_serializing_if = "Option::is_none", default)]
-        pub first: Option<String>,
-        #[serde(skip_serializing_if = "Option::is_none", default)]
-        pub last: Option<String>,
-        /// The last entry's hash, as it is printed on every page.
-        pub head: String,
-        /// What is carried inside and is as it was written.
-        pub files: Vec<String>,
-    }
-
-    pub struct Imported {
-        pub room: String,
-        pub readings: u32,
-    }
 }

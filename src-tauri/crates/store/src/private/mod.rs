@@ -78,7 +78,8 @@ impl Tx<'_> {
     }
 }
 
-fn is_digest(text: &str) -> bool {
+/// Whether a text is the digest that stands for another.
+pub fn is_digest(text: &str) -> bool {
     text.strip_prefix("sha256:")
         .is_some_and(|hex| hex.len() == 64 && hex.bytes().all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'f')))
 }

@@ -2,7 +2,10 @@
 
 use super::spelling::{Number, Piece, Sign, Unit, pieces};
 use super::{DefaultUnit, NotUnderstood, Why};
-use crate::units::{INCH_MM, Length};
+use crate::units::Length;
+
+/// An inch in mm, 254 over 10: 25.4 itself is no binary number, and a product with it is rounded twice.
+const INCH: (f64, f64) = (254.0, 10.0);
 
 /// The length a text written on site stands for; what hangs below zero is negative.
 ///
@@ -109,10 +112,12 @@ impl<'a> Reader<'a> {
         if let (Some(Unit::Feet { .. }), None) = (unit, before)
             && let Some(inches) = self.inches_behind(&quantity)?
         {
-            return Ok((quantity.value * 12.0 + inches) * INCH_MM + self.nuance().unwrap_or(0.0));
+            let (times, over) = INCH;
+            return Ok((quantity.value * 12.0 + inches) * times / over + self.nuance().unwrap_or(0.0));
         }
         let nuance = before.or_else(|| self.nuance()).unwrap_or(0.0);
-        Ok(quantity.value * self.unit_mm(unit, &quantity)? + nuance)
+        let (times, over) = self.unit_mm(unit, &quantity)?;
+        Ok(quantity.value * times / over + nuance)
     }
 
     /// A number, a fraction, or a whole number and a fraction.
@@ -202,17 +207,18 @@ impl<'a> Reader<'a> {
         Some(unit)
     }
 
-    fn unit_mm(&self, unit: Option<Unit>, quantity: &Quantity) -> Result<f64, NotUnderstood> {
+    /// The unit in mm, as a fraction of whole numbers.
+    fn unit_mm(&self, unit: Option<Unit>, quantity: &Quantity) -> Result<(f64, f64), NotUnderstood> {
         let millimetres = match (unit, self.default_unit) {
-            (Some(Unit::Inches { .. }), _) | (None, DefaultUnit::Inch) => return Ok(INCH_MM),
-            (Some(Unit::Feet { .. }), _) => return Ok(12.0 * INCH_MM),
-            (Some(Unit::Centimetres), _) => return Ok(10.0),
-            (Some(Unit::Metres), _) => return Ok(1000.0),
+            (Some(Unit::Inches { .. }), _) | (None, DefaultUnit::Inch) => return Ok(INCH),
+            (Some(Unit::Feet { .. }), _) => return Ok((12.0 * INCH.0, INCH.1)),
+            (Some(Unit::Centimetres), _) => return Ok((10.0, 1.0)),
+            (Some(Unit::Metres), _) => return Ok((1000.0, 1.0)),
             (None, DefaultUnit::Millimetre) if quantity.fraction => Err(Why::FractionOfMillimetre),
             (Some(Unit::Millimetres), _) | (None, DefaultUnit::Millimetre) if quantity.number.grouped => {
                 Err(Why::Thousands)
             }
-            (Some(Unit::Millimetres), _) | (None, DefaultUnit::Millimetre) => Ok(1.0),
+            (Some(Unit::Millimetres), _) | (None, DefaultUnit::Millimetre) => Ok((1.0, 1.0)),
         };
         millimetres.map_err(|why| quantity.piece.refused(why))
     }
@@ -242,6 +248,14 @@ mod tests {
     fn check_refused(text: &str, unit: DefaultUnit, piece: &str, at: usize, why: Why) {
         let refusal = NotUnderstood { text: piece.to_string(), at, why };
         assert_eq!(read(text, unit), Err(refusal), "{text}");
+    }
+
+    /// A text in inches is the number of millimetres that is nearest to it: 44-1/8 in is 1120.775 mm.
+    #[test]
+    fn inches_come_to_the_nearest_number() {
+        for (text, mm) in [("44-1/8", 1120.775), ("43.3", 1099.82), ("3' 8-1/8\"", 1120.775), ("1-1/2 ft", 457.2)] {
+            assert_eq!(read(text, DefaultUnit::Inch).map(Length::to_mm), Ok(mm), "{text}");
+        }
     }
 
     #[test]
