@@ -61,7 +61,7 @@ test('what no floor can be is said, and what was typed stands', async () => {
   const rise = page.getByLabel('Edge over the drain')
   await rise.fill('-1')
   await page.locator('[role="alert"]').first().waitFor()
-  assert.match(await said(page.locator('[role="alert"]').first()), /rise must be zero or more/)
+  assert.match(await said(page.locator('[role="alert"]').first()), /Edge over the drain” must be zero or more/)
   await page.getByRole('button', { name: 'Keep this' }).tap()
   await page.waitForFunction(() => document.querySelectorAll('[role="alert"]').length === 2)
   assert.equal(await rise.inputValue(), '-1')
@@ -88,7 +88,7 @@ test('a pour tells its bags, its depths against the sheet, and what to dam', asy
   assert.equal((await works(page, room)).pour.yield_litres, 11.5)
   await page.getByLabel('One bag yields').fill('0')
   await page.locator('[role="alert"]').first().waitFor()
-  assert.match(await said(page.locator('[role="alert"]').first()), /yield of a bag must be more than zero/)
+  assert.match(await said(page.locator('[role="alert"]').first()), /One bag yields” must be more than zero/)
   assert.equal((await works(page, room)).pour.yield_litres, 11.5)
 })
 

@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { alert, bench, works } from './bench.mjs'
+import { crewPage, join, openRooms } from './crew.mjs'
 import { said } from './demo.mjs'
 import { ask, visit } from './host.mjs'
 
@@ -77,7 +78,9 @@ test('a corner in another unit is named, and the page lives on', async () => {
 
 test('an approval without its figures says which are missing, and keeps what was typed', async () => {
   const { page } = await open('kestrel', 'approvals/J4')
-  await page.waitForFunction(() => [...document.querySelectorAll('.three input')].every((input) => input.value))
+  await page.waitForFunction(
+    () => [...document.querySelectorAll('.three input')].filter((input) => input.value).length === 3,
+  )
   await page.getByLabel('Deep at most').fill('')
   await page.getByLabel('Given by').fill('R. Example, engineer')
   await page.getByRole('button', { name: 'Record it' }).tap()
@@ -103,7 +106,9 @@ test('a thousand with a comma is asked for again, and not taken for one', async 
 
 test('an approval given on no day of the calendar is not recorded', async () => {
   const { page, room } = await open('kestrel', 'approvals/J4')
-  await page.waitForFunction(() => [...document.querySelectorAll('.three input')].every((input) => input.value))
+  await page.waitForFunction(
+    () => [...document.querySelectorAll('.three input')].filter((input) => input.value).length === 3,
+  )
   await page.getByLabel('Given by').fill('R. Example, engineer')
   await page.getByLabel('Reference').fill('letter 1')
   await page.getByLabel('On', { exact: true }).fill('2026-02-30')
@@ -181,4 +186,199 @@ test('a second room of one name is told before it is made', async () => {
   await page.getByText('There is a room of this name already.').waitFor()
   await name.fill('Kestrel Lane hall bath, upstairs')
   await page.getByText('There is a room of this name already.').waitFor({ state: 'detached' })
+})
+
+const field = (page, name) => page.getByRole('textbox', { name, exact: true })
+const press = (page, name) => page.getByRole('button', { name, exact: true }).tap()
+test('no height is built to while a field of the door is not right', async () => {
+  const { page, room } = await open('kestrel', 'height')
+  await page.locator('[data-part="at-the-door"] summary').tap()
+  await page.getByLabel('Hall’s finished floor').fill('3/')
+  await page.waitForSelector('[data-unread]')
+  const before = await head(page, room)
+  await page.locator('[data-alternative]').nth(1).tap()
+  await press(page, 'Build to this height')
+  await page.getByText('“Hall’s finished floor” is not right yet').waitFor()
+  assert.equal(await head(page, room), before)
+})
+
+test('an absurd figure is refused where it was typed, with both bounds, and stays to be put right', async () => {
+  const { page, room } = await open('kestrel', 'rules')
+  const rule = page.locator('li', { hasText: 'Closing error of a set-up' })
+  await rule.locator('button').first().tap()
+  await rule.locator('input').fill('48')
+  const before = await head(page, room)
+  await rule.getByRole('button', { name: 'Keep', exact: true }).tap()
+  await rule.getByText(/Closing error of a set-up” must be from 0 to 31.75 mm \(1.25 in\)/).waitFor()
+  assert.equal(await head(page, room), before)
+  assert.equal(await rule.locator('input').inputValue(), '48')
+  await rule.locator('input').fill('3/32')
+  await rule.getByRole('button', { name: 'Keep', exact: true }).tap()
+  await rule.locator('input').waitFor({ state: 'detached' })
+})
+
+test('an absurd plain number is refused by the label of its field', async () => {
+  const { page, room } = await open('banksia', 'tiles')
+  const waste = page.getByLabel('For waste')
+  if (!(await waste.isVisible())) await page.locator('.page button.strong').tap()
+  await waste.fill('1200')
+  await page.getByText('“For waste” must be from 0 to 100 per cent.').waitFor()
+  const before = await head(page, room)
+  await page.getByRole('button', { name: 'Keep this' }).tap()
+  await page.getByText('“For waste” must be from 0 to 100 per cent.').first().waitFor()
+  assert.equal(await head(page, room), before)
+})
+
+test('a note that is on the record already is told before it is kept again, and a double tap keeps one', async () => {
+  const { page, room } = await open('kestrel', 'behind')
+  const notes = async () => (await ask(page, 'entries', { room })).entries.filter(({ what }) => what.kind === 'note')
+  const before = (await notes()).length
+  await press(page, 'Note')
+  await field(page, 'Note').fill('Valve at 48')
+  await page.locator('main form button.strong').dblclick()
+  await page.locator('main form').waitFor({ state: 'detached' })
+  assert.equal((await notes()).length, before + 1)
+  await press(page, 'Note')
+  await field(page, 'Note').fill('valve at 48 ')
+  await page.getByText('This is on the record already, word for word.').waitFor()
+  await field(page, 'Note').fill('valve at 49')
+  await page.getByText('This is on the record already').waitFor({ state: 'detached' })
+})
+
+test('boxes beside one another line up while one of them names an error', async () => {
+  const { page } = await open('kestrel', 'ledges')
+  await press(page, 'bench')
+  await page.getByLabel('Front, down from the line').fill('17-3')
+  await page.waitForSelector('[data-unread]')
+  const tops = await page
+    .locator('.abreast input')
+    .evaluateAll((all) =>
+      all.map((input) => [
+        input.closest('.abreast') && input.getBoundingClientRect().top,
+        input.labels[0].textContent.trim(),
+      ]),
+    )
+  const at = (name) => tops.find(([, label]) => label.startsWith(name))[0]
+  assert.ok(Math.abs(at('Back') - at('Front')) < 1, JSON.stringify(tops))
+})
+
+test('half a code is no guess, no name is asked for, and who has joined is told so', async (context) => {
+  const site = await openRooms()
+  context.after(() => site.stop())
+  const { open: door } = await ask(site.home, 'crew-draw', { role: 'write' })
+  const phone = await crewPage(site.browser, site.address)
+  await phone.waitForSelector('main[data-page="join"]')
+  const code = phone.getByLabel('Code')
+  // Five wrong ones would shut the door.
+  for (const half of ['', ...[1, 3, 5, 6, 7].map((letters) => door.code.code.slice(0, letters))]) {
+    await code.fill(half)
+    await press(phone, 'Join')
+    await phone.getByText(`A code has 8 letters and digits; these are ${half.length}.`).waitFor()
+  }
+  await code.fill('AAAA AAAA')
+  await press(phone, 'Join')
+  await phone.getByText('Type what you are called.').waitFor()
+  await phone.getByLabel('Your name').fill('Ana')
+  await press(phone, 'Join')
+  await phone.getByText('That is not the code.').waitFor()
+  await code.fill(` ${door.code.code.slice(0, 4)}-${door.code.code.slice(4)} `.toLowerCase())
+  await press(phone, 'Join')
+  await phone.locator('[data-sign]', { hasText: 'Ana' }).waitFor()
+  await phone.waitForSelector('main[data-page="rooms"]')
+  const twin = await join(site, 'Ana')
+  assert.match(await twin.locator('[data-sign]').textContent(), /Ana 2/, 'two of one name are told apart')
+  await visit(phone, `#/join/${door.code.code}/${door.fingerprint}`)
+  await phone.getByText('This device has joined already, as Ana.').waitFor()
+  await phone.getByRole('link', { name: 'To the rooms' }).tap()
+  await phone.waitForSelector('main[data-page="rooms"]')
+  assert.deepEqual([...phone.wrong, ...twin.wrong], [])
+})
+
+test('a code that was used up lets nobody in, and says where a new one is from', async (context) => {
+  const site = await openRooms()
+  context.after(() => site.stop())
+  const { open: door } = await ask(site.home, 'crew-draw', { role: 'write' })
+  const link = `${site.address}/#/join/${door.code.code}/${door.fingerprint}`
+  const [one, two] = [await crewPage(site.browser, link), await crewPage(site.browser, link)]
+  await one.getByLabel('Your name').fill('Ana')
+  await one.getByRole('button', { name: 'Join', exact: true }).dblclick()
+  await one.locator('[data-sign]', { hasText: /^\s*Ana\s*$/ }).waitFor()
+  await two.getByLabel('Your name').fill('Ben')
+  await press(two, 'Join')
+  await two.getByText('This code was used, or is too old. Ask at home for a new one.').waitFor()
+  assert.equal(await two.getByLabel('Your name').inputValue(), 'Ben')
+  const { members } = await ask(site.home, 'crew', {})
+  assert.deepEqual(
+    members.filter(({ role }) => role !== 'home').map(({ name }) => name),
+    ['Ana'],
+    'tapped twice, joined once',
+  )
+})
+
+const LASER = 'practice-laser'
+
+test('an instrument is connected once by a double tap, told of out of range, and not looked for on another screen', async () => {
+  const { page } = await open('kestrel')
+  await visit(page, '#/devices')
+  const card = page.locator(`article[data-device="${LASER}"]`)
+  await card.locator('[data-key="use"]').dblclick()
+  await page.waitForSelector(`article[data-device="${LASER}"][data-state="ready"]`)
+  await press(page, 'Carry it away')
+  await card.getByText('Bring it nearer and see that it is switched on').waitFor()
+  await card.locator('[data-key="put-away"]').tap()
+  await card.getByText('not in use').waitFor()
+  await page.locator('[data-key="look"]').tap()
+  await page.waitForFunction(() => document.querySelector('[data-key="look"]').textContent.includes('Stop'))
+  await visit(page, '#/settings')
+  await page.waitForFunction(async () => {
+    const answer = await fetch('/dispatch/devices', { method: 'POST', body: '{}' })
+    return (await answer.json()).looking === false
+  })
+})
+
+test('one mistyped number does not end a lesson, and an accuracy that is none is named', async () => {
+  const { page } = await open('kestrel')
+  const key = (name) => page.locator(`[data-key="${name}"]`)
+  await visit(page, '#/devices')
+  const card = page.locator(`article[data-device="${LASER}"]`)
+  if (await card.locator('[data-key="put-away"]').count()) await card.locator('[data-key="put-away"]').tap()
+  await card.locator('[data-key="teach"]').tap()
+  await page.getByLabel('Accuracy').fill('')
+  await key('begin').tap()
+  await page.getByText('This is not a number.').waitFor()
+  await page.getByLabel('Accuracy').fill('1000000')
+  await key('begin').tap()
+  await page.getByText('“Accuracy on its data sheet, ±” must be from 0 to 100.').waitFor()
+  await page.getByLabel('Accuracy').fill('1')
+  await key('begin').tap()
+  await page.waitForSelector('[data-lesson="playing"]')
+  const measured = async (mm) => {
+    await ask(page, 'device-practice', { device: LASER, deed: 'rest', mm })
+    await key('press').tap()
+    await page.locator('.hands b', { hasText: new RegExp(`^${Math.floor(mm / 10)}\\d\\.\\d mm$`) }).waitFor()
+  }
+  for (let k = 0; k < 5; k += 1) await measured(405 + 330 * k)
+  await key('played').tap()
+  await page.waitForSelector('[data-lesson="showing"]')
+  await measured(1234)
+  await page.locator('form input').fill('12 ft')
+  await key('shown').tap()
+  await page.getByText('Type the number as the display shows it, without its unit').waitFor()
+  await page.locator('form input').fill('9')
+  await key('shown').tap()
+  await page.getByText('That fits nothing that it sent. Look at its display once more').waitFor()
+  assert.equal(await page.locator('[data-lesson]').getAttribute('data-lesson'), 'showing')
+  await key('stop').tap()
+})
+
+test('what a form lacks is marked at its field until it is there', async () => {
+  const { page } = await open('kestrel', 'tests')
+  await press(page, 'Begin a test')
+  await press(page, 'Membrane cure')
+  await press(page, 'Begin')
+  const product = page.getByLabel('Product')
+  await page.waitForFunction(() => document.querySelector('main form input').getAttribute('aria-invalid') === 'true')
+  await product.fill('liquid membrane')
+  await page.locator('p.missing').waitFor({ state: 'detached' })
+  assert.equal(await product.getAttribute('aria-invalid'), null)
 })

@@ -134,7 +134,8 @@ impl Bench<'_> {
             Deed::Answer(_, k, said) => self.answer(&room, k, said),
             Deed::Rule(_, k, value) => {
                 let rule = ["reading-sd", "tilt-sd", "strong"][usize::from(k)];
-                let value = value.map(|value| 1.0 + f64::from(value) / 4.0);
+                // Within the bounds of each of the three.
+                let value = value.map(|value| (1.0 + f64::from(value)) / 1100.0);
                 let payload = json!({ "rule": rule, "value": value });
                 self.must(&room, "rule-set", payload, vec![Set::Rule(rule.into(), value)]);
             }

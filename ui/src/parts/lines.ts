@@ -3,12 +3,15 @@ export type Line = {
   key: string
   as: 'text' | 'length' | 'number' | 'percent' | 'yes' | 'choice'
   optional?: boolean
+  /** Held in memory alone until it is kept: it is sealed then. */
+  secret?: boolean
   of?: readonly string[]
   first?: string | number | boolean
 }
 
 /** Lines of each kind. */
 export const text = (key: string, first?: string): Line => ({ key, as: 'text', first })
+export const secret = (line: Line): Line => ({ ...line, secret: true })
 export const maybe = (line: Line): Line => ({ ...line, optional: true })
 export const number = (key: string, first?: number): Line => ({ key, as: 'number', first })
 export const length = (key: string, first?: number): Line => ({ key, as: 'length', first })

@@ -2,6 +2,7 @@ import type { Refused } from '../bridge/refused'
 import { enAU } from './en-AU'
 import { enUS } from './en-US'
 import { es } from './es'
+import { fieldNamed } from './fields'
 import { spoken, type Language } from './spoken.svelte'
 
 /** Every word the screens can say. Another language is one more file of this form, named in `languages`. */
@@ -34,9 +35,10 @@ function keyIn(defaults: Record<string, string>, name: string): string | undefin
 }
 
 /** Why something was not done, in the language that is spoken. */
-export function saidWhy({ kind, message }: Pick<Refused, 'kind' | 'message'>): string {
+export function saidWhy({ kind, message, field }: Pick<Refused, 'kind' | 'message'> & { field?: string }): string {
   if (kind === 'away') return words().crew.needsHome
-  return kind === 'no-link' ? words().asked.noLink : words().refusal(kind, message)
+  if (kind === 'no-link') return words().asked.noLink
+  return words().refusal(kind, message, field && fieldNamed(field, words()))
 }
 
 /** Where a figure comes from: the core's own words for it, as far as the language has them. */

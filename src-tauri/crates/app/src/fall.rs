@@ -9,6 +9,7 @@ mod hold;
 mod rules;
 
 use crate::app::App;
+use crate::bounds::{FLOW, within};
 use crate::build_up::{outlet, place};
 use crate::compute::fields::WireProblem;
 use crate::refusal::{Kind, Refusal};
@@ -26,6 +27,8 @@ impl App {
     /// `not-found` for an unknown room, else as [`fall()`].
     pub fn fall(&self, ask: &FallAsk) -> Result<FallView, Refusal> {
         let mut file = self.room_state(&ask.room)?;
+        let new = ask.plan.as_ref().filter(|new| file.works.fall.as_ref() != Some(new));
+        new.map_or(Ok(()), |fall| check_new(fall, &file.plan))?;
         file.works.fall = ask.plan.clone().or(file.works.fall);
         fall(&file)
     }
@@ -66,6 +69,15 @@ pub fn fall(file: &RoomFile) -> Result<FallView, Refusal> {
         plan,
         problems,
     })
+}
+
+/// Whether a floor can be planned so anew: what was kept before there were bounds is still looked at.
+///
+/// # Errors
+/// As [`check`], and `out-of-range` with both bounds for what no shower gives.
+pub(crate) fn check_new(fall: &FallPlan, plan: &Plan) -> Result<(), Refusal> {
+    check(fall, plan)?;
+    within("fall: flow", fall.flow, FLOW)
 }
 
 /// Whether a floor can be planned so.

@@ -8,6 +8,7 @@ mod at_the_door;
 mod backup;
 mod base64;
 mod black_out;
+mod bounds;
 mod build_up;
 mod clock;
 mod commands;

@@ -1,6 +1,7 @@
 //! How much levelling compound or bed a floor takes, how deep it lies, what it weighs, and where it would run out.
 
 use crate::app::App;
+use crate::bounds::{BAG, LOAD, WASTE, YIELD, within};
 use crate::build_up::{outlet, place};
 use crate::findings::{decision, map_bands, survey_named, verdict};
 use crate::heights::{Height, heights, pooled_sd};
@@ -23,6 +24,8 @@ impl App {
     /// `not-found` for an unknown room or survey, else as [`pour()`].
     pub fn pour(&self, ask: &PourAsk) -> Result<PourView, Refusal> {
         let mut file = self.room_state(&ask.room)?;
+        let new = ask.pour.as_ref().filter(|new| file.works.pour.as_ref() != Some(new));
+        new.map_or(Ok(()), check_new)?;
         file.works.pour = ask.pour.clone().or(file.works.pour);
         pour(&file, ask.survey.as_deref())
     }
@@ -75,6 +78,18 @@ pub(crate) fn check(pour: &Pour) -> Result<(), Refusal> {
         }
         _ => Ok(()),
     }
+}
+
+/// Whether something can be put in so: what was kept before there were bounds is still looked at.
+///
+/// # Errors
+/// As [`check`], and `out-of-range` with both bounds for what no bag has.
+pub(crate) fn check_new(pour: &Pour) -> Result<(), Refusal> {
+    check(pour)?;
+    within("pour: waste", Some(pour.waste), WASTE)?;
+    within("pour: yield of a bag", pour.yield_litres, YIELD)?;
+    within("pour: a bag", pour.bag_kg, BAG)?;
+    within("pour: load", pour.load_most, LOAD)
 }
 
 fn compound(file: &RoomFile, pour: &Pour, survey: Option<&str>) -> Result<PourView, Refusal> {

@@ -97,20 +97,38 @@ impl Refusal {
     /// A number that cannot be a measurement.
     pub fn not_finite(field: impl Into<String>) -> Self {
         let field = field.into();
-        let message = format!("{field} must be a finite number that a measurement can have. Type it again.");
+        let message = format!("{} must be a finite number that a measurement can have. Type it again.", spoken(&field));
         Self::new(Kind::NotFinite, message).field(field)
     }
 
     /// A number outside what the field accepts; `must` completes "must be …".
     pub fn out_of_range(field: impl Into<String>, must: &str) -> Self {
         let field = field.into();
-        Self::new(Kind::OutOfRange, format!("{field} must be {must}.")).field(field)
+        Self::new(Kind::OutOfRange, format!("{} must be {must}.", spoken(&field))).field(field)
     }
 
     /// Something the request names is not there.
     pub fn not_found(what: &str, name: &str) -> Self {
         Self::new(Kind::NotFound, format!("There is no {what} named {name:?} here."))
     }
+}
+
+/// A field as a person calls it: `entry.what.layers[2].at_drain` is "layers 3: at drain". What holds a space is spoken
+/// already.
+pub(crate) fn spoken(field: &str) -> String {
+    if field.contains(' ') {
+        return field.to_string();
+    }
+    let path = ["entry.what.", "entry."].iter().find_map(|outer| field.strip_prefix(outer)).unwrap_or(field);
+    path.split('.').map(part).collect::<Vec<_>>().join(": ")
+}
+
+/// One step of a path, its places counted from one.
+fn part(step: &str) -> String {
+    let (name, places) = step.split_once('[').unwrap_or((step, ""));
+    let places = places.split('[').filter_map(|place| place.strip_suffix(']')?.parse::<usize>().ok());
+    let counted = places.map(|place| format!(" {}", place.saturating_add(1))).collect::<Vec<_>>().join(",");
+    name.replace('_', " ") + &counted
 }
 
 impl From<StoreError> for Refusal {
@@ -162,6 +180,21 @@ impl std::error::Error for Refusal {}
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_sentence_names_its_field_as_a_person_would() {
+        let check = |field: &str, said: &str| {
+            let refused = Refusal::out_of_range(field, "more than zero");
+            assert_eq!(refused.message, format!("{said} must be more than zero."));
+            assert_eq!(refused.field.as_deref(), Some(field), "the path stays beside it");
+        };
+        check("tile.longest_edge", "tile: longest edge");
+        check("readings[3].value", "readings 4: value");
+        check("entry.what.layers[2].at_drain", "layers 3: at drain");
+        check("points[3][2]", "points 4, 3");
+        check("Bench no. 2: depth", "Bench no. 2: depth");
+        check("value", "value");
+    }
 
     #[test]
     fn what_is_quoted_at_length_leaves_the_remedy_readable() {

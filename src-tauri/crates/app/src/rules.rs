@@ -3,7 +3,8 @@
 pub(crate) mod falls;
 
 use crate::app::App;
-use crate::refusal::Refusal;
+use crate::bounds::{BoundUnit, Bounds};
+use crate::refusal::{Kind, Refusal};
 use crate::wire::{Decision, Provenance, RuleRef, RuleView, Rules, RulesView, Tile};
 use survey::units::{INCH_MM, Length};
 
@@ -269,16 +270,38 @@ pub(crate) fn check_change(id: &str, value: Option<f64>) -> Result<(), Refusal> 
     if !value.is_finite() {
         return Err(Refusal::not_finite("value"));
     }
+    // The figure is called by its name: many stand on one screen.
+    let refused = |must: &str| {
+        let message = format!("\u{201c}{}\u{201d} must be {must}.", figure.name);
+        Err(Refusal::new(Kind::OutOfRange, message).field("value"))
+    };
     if DOWNWARD_ONLY.contains(&id) && value > figure.default {
-        return Err(Refusal::out_of_range(
-            "value",
-            "no more than its default: beyond it only a recorded approval counts",
-        ));
+        return refused("no more than its default: beyond it only a recorded approval counts");
     }
     if id == "confidence" && !(0.5..1.0).contains(&value) {
-        return Err(Refusal::out_of_range("value", "from 0.5 to below 1"));
+        return refused("from 0.5 to below 1");
     }
-    if value < 0.0 { Err(Refusal::out_of_range("value", "zero or more")) } else { Ok(()) }
+    let bounds = bounds(figure);
+    if (bounds.least..=bounds.most).contains(&value) { Ok(()) } else { refused(&bounds.said()) }
+}
+
+/// The most that a figure may be of its default, and the least that bound is for a length, in mm. Our own choice.
+const TIMES_ITS_DEFAULT: f64 = 20.0;
+const ANY_LENGTH: f64 = 25.4;
+
+/// What a figure may be changed to at all: beyond it, it was typed in another unit.
+fn bounds(figure: &Figure) -> Bounds {
+    let most = TIMES_ITS_DEFAULT * figure.default;
+    let (least, most, unit) = match (figure.id, figure.unit) {
+        ("confidence", _) | (_, Unit::YesNo) => (0.0, 1.0, BoundUnit::None),
+        ("flood-hours", _) => (1.0, most, BoundUnit::Hours),
+        ("sag-ratio" | "engineer-sag-ratio", _) => (1.0, most, BoundUnit::None),
+        ("max-tilt", _) | (_, Unit::Slope) => (0.0, 0.25, BoundUnit::Slope),
+        (_, Unit::Cost) => (0.0, 1000.0, BoundUnit::None),
+        (_, Unit::Mm) => (0.0, most.max(ANY_LENGTH), BoundUnit::Mm),
+        (_, Unit::Ratio) => (0.0, most, BoundUnit::None),
+    };
+    Bounds { least, most, unit }
 }
 
 impl App {
@@ -349,6 +372,21 @@ mod tests {
             false => vec![std::fs::read_to_string(path).unwrap_or_default()],
         })
         .collect()
+    }
+
+    #[test]
+    fn a_figure_is_refused_where_only_a_slip_would_put_it() {
+        for figure in FIGURES {
+            assert!(check_change(figure.id, Some(figure.default)).is_ok(), "{} as it stands", figure.id);
+            let refused = check_change(figure.id, Some(1.0e6)).expect_err(figure.id);
+            assert_eq!((refused.kind, refused.field.as_deref()), (Kind::OutOfRange, Some("value")), "{}", figure.id);
+            assert!(check_change(figure.id, Some(-1.0)).is_err(), "{} below zero", figure.id);
+        }
+        let said = check_change("closing", Some(600.0)).expect_err("two feet").message;
+        let bounds = "from 0 to 31.75 mm (1.25 in). Look at the unit and the point.";
+        assert_eq!(said, format!("\u{201c}Closing error of a set-up\u{201d} must be {bounds}"));
+        let said = check_change("fall-least", Some(48.0)).expect_err("one in 48 as 48").message;
+        assert!(said.contains("from level to 1 in 4."), "{said}");
     }
 
     #[test]

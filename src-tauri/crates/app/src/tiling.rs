@@ -4,6 +4,7 @@ mod lippage;
 mod niche;
 
 use crate::app::App;
+use crate::bounds::{WASTE, within};
 use crate::refusal::{Kind, Refusal};
 use crate::wire::*;
 use survey::mortar_bed::mortar_bed;
@@ -20,6 +21,8 @@ impl App {
     /// `not-found` for an unknown room, else as [`tiling()`].
     pub fn tiling(&self, ask: &TilingAsk) -> Result<TilingView, Refusal> {
         let mut file = self.room_state(&ask.room)?;
+        let new = ask.tiling.as_ref().filter(|new| file.works.tiling.as_ref() != Some(new));
+        new.map_or(Ok(()), check_new)?;
         file.works.tiling = ask.tiling.clone().or(file.works.tiling);
         tiling(&file)
     }
@@ -96,6 +99,15 @@ pub(crate) fn check(tiling: &Tiling) -> Result<(), Refusal> {
         }
     }
     Ok(())
+}
+
+/// Whether tiles can be put in so: what was kept before there were bounds is still looked at.
+///
+/// # Errors
+/// As [`check`], and `out-of-range` with both bounds for waste beyond them.
+pub(crate) fn check_new(tiling: &Tiling) -> Result<(), Refusal> {
+    check(tiling)?;
+    within("tile: waste", Some(tiling.waste), WASTE)
 }
 
 fn layout(tiling: &Tiling, surface: &TiledSurface) -> Result<SurfaceLayout, Refusal> {

@@ -3,4 +3,4 @@
 /**
  * Why a lesson does not go on.
  */
-export type LessonNote = "more-play" | "too-alike" | "nothing-sent" | "lost";
+export type LessonNote = "more-play" | "too-alike" | "look-again" | "nothing-sent" | "lost";

@@ -1,5 +1,5 @@
 import type { EntryKind } from '../../bridge/generated/EntryKind'
-import { maybe, text, type Line } from '../../parts/lines'
+import { maybe, secret, text, type Line } from '../../parts/lines'
 
 export type BehindKind = 'material' | 'person' | 'note'
 
@@ -20,7 +20,7 @@ export const things = [
 /** What is asked for each thing that the record holds. */
 export const behindLines: Record<BehindKind, Line[]> = {
   material: [text('thing'), text('product'), maybe(text('batch')), maybe(text('expires'))],
-  person: [text('name'), text('role')],
+  person: [secret(text('name')), text('role')],
   note: [text('text')],
 }
 

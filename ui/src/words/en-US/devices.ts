@@ -67,6 +67,8 @@ export const devices = {
     },
     notes: {
       'more-play': 'Measure a few times more first: at least three.',
+      'look-again':
+        'That fits nothing that it sent. Look at its display once more, and type all of its digits; or press its button and type the new number.',
       'too-alike': 'That is too much like one before. Measure something else.',
       'nothing-sent': 'Nothing was sent since the last one. Press its button first.',
       lost: 'The link is lost. It is tried again.',

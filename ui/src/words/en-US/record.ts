@@ -128,6 +128,7 @@ export const entry = {
     joist: 'Joist centreline',
     other: 'Other',
   } as Record<string, string>,
+  twin: 'This is on the record already, word for word.',
   missing: (field: string) => `${field}: nothing is entered here yet.`,
   notNumber: (field: string) => `${field}: this is not a number. Write it like 1500 or 1.5.`,
   leave: 'Not now',

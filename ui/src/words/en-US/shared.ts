@@ -47,9 +47,9 @@ export const defaults = {
   'framing-photograph': 'framing: whole',
 }
 
-/** Why the core refused, where its own sentence is not enough. */
-export function refusal(_kind: string, message: string): string {
-  return message
+/** Why the core refused, its field called by the label that stands on the screen. */
+export function refusal(_kind: string, message: string, label?: string): string {
+  return label ? message.replace(/^.*? must be /, `“${label}” must be `) : message
 }
 
 /** Points that were not read, said once. */

@@ -69,6 +69,8 @@ export const devices: typeof english = {
     },
     notes: {
       'more-play': 'Mida antes unas veces más: al menos tres.',
+      'look-again':
+        'Eso no corresponde a nada de lo que mandó. Mire otra vez la pantalla y escriba todas sus cifras; o apriete su botón y escriba el número nuevo.',
       'too-alike': 'Se parece demasiado a una anterior. Mida otra cosa.',
       'nothing-sent': 'No se envió nada desde la última. Pulse primero su botón.',
       lost: 'Se perdió el enlace. Se intenta de nuevo.',

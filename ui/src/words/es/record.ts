@@ -128,6 +128,7 @@ export const entry = {
     joist: 'Eje de vigueta',
     other: 'Otro',
   } as Record<string, string>,
+  twin: 'Esto ya está en el registro, palabra por palabra.',
   missing: (field: string) => `${field}: aquí todavía no hay nada.`,
   notNumber: (field: string) => `${field}: esto no es un número. Escríbalo como 1500 o 1.5.`,
   leave: 'Ahora no',

@@ -72,9 +72,10 @@ const refusals: Record<string, string> = {
 }
 
 /** Por qué no se hizo: la frase de aquí, y detrás la del programa, que dice dónde. */
-export function refusal(kind: string, message: string): string {
+export function refusal(kind: string, message: string, label?: string): string {
   const known = refusals[kind]
-  return known && kind !== 'not-ready' ? `${known} (${message})` : (known ?? message)
+  const said = known && kind !== 'not-ready' ? `${known} (${message})` : (known ?? message)
+  return label ? `«${label}»: ${said}` : said
 }
 
 export function unread(count: number): string {

@@ -12,7 +12,7 @@ impl Apply for ApprovalAdd {
         let Approval { depth, from, to, by, date, reference, .. } = &self.approval;
         positive("approval.depth", *depth)?;
         if length("approval.to", *to)? <= length("approval.from", *from)? {
-            return Err(Refusal::out_of_range("approval.to", "beyond approval.from"));
+            return Err(Refusal::out_of_range("approval.to", "beyond where the cut begins"));
         }
         let empty =
             [("by", by), ("date", date), ("reference", reference)].into_iter().find(|(_, text)| text.trim().is_empty());

@@ -1,6 +1,7 @@
 //! Entries of the record are put and taken off; what they were stays in the journal.
 
 use super::{Apply, Page, inverse};
+use crate::bounds::{HOURS, MINUTES, OHMS, WASTE, within};
 use crate::clock::is_time;
 use crate::refusal::Refusal;
 use crate::wire::*;
@@ -11,7 +12,8 @@ pub(crate) const PREFIX: &str = "entry/";
 
 impl Apply for EntryPut {
     fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
-        check_entry(&self.entry)
+        check_entry(&self.entry)?;
+        bounded(&self.entry.what)
     }
 
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
@@ -64,6 +66,23 @@ pub(crate) fn check_entry(entry: &RecordEntry) -> Result<(), Refusal> {
         EntryKind::AsBuilt(built) => as_built(built),
         EntryKind::Hidden(_) | EntryKind::Material(_) => Ok(()),
         EntryKind::Note(_) | EntryKind::Person(_) | EntryKind::SignOff(_) => Ok(()),
+    }
+}
+
+/// Whether the numbers of a new entry are such as a site has; what a file brings is taken as it was kept.
+fn bounded(what: &EntryKind) -> Result<(), Refusal> {
+    match what {
+        EntryKind::Flood(test) => within("entry.what.hours", Some(test.hours), HOURS),
+        EntryKind::Cure(cure) => within("entry.what.hours", Some(cure.hours), HOURS),
+        EntryKind::SlopeWater(one) => within("entry.what.minutes", Some(one.minutes), MINUTES),
+        EntryKind::HeatCable(cable) => {
+            within("entry.what.label_ohms", Some(cable.label_ohms), OHMS)?;
+            within("entry.what.more", Some(cable.more), WASTE)?;
+            cable.readings.iter().enumerate().try_for_each(|(k, reading)| {
+                within(&format!("entry.what.readings[{k}].ohms"), Some(reading.ohms), OHMS)
+            })
+        }
+        _ => Ok(()),
     }
 }
 

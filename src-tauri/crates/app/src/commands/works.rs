@@ -23,7 +23,7 @@ impl Page<'_> {
 
 impl Apply for PourSet {
     fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
-        self.pour.as_ref().map_or(Ok(()), pour::check)
+        self.pour.as_ref().map_or(Ok(()), pour::check_new)
     }
 
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
@@ -35,7 +35,7 @@ impl Apply for PourSet {
 impl Apply for FallPlanSet {
     fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
         let plan = page.document("plan")?.unwrap_or_else(empty_plan);
-        self.fall.as_ref().map_or(Ok(()), |fall| fall::check(fall, &plan))
+        self.fall.as_ref().map_or(Ok(()), |fall| fall::check_new(fall, &plan))
     }
 
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
@@ -57,7 +57,7 @@ impl Apply for LedgesSet {
 
 impl Apply for TilingSet {
     fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
-        self.tiling.as_ref().map_or(Ok(()), tiling::check)
+        self.tiling.as_ref().map_or(Ok(()), tiling::check_new)
     }
 
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {

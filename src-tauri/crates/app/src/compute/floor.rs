@@ -1,7 +1,7 @@
 //! The surface that several operations start from: readings, and the triangles or the boundary around them.
 
 use super::fields::{self, Kept, WirePoints};
-use crate::refusal::{Kind, Refusal};
+use crate::refusal::{Kind, Refusal, spoken};
 use survey::triangulation::{NoSurface, Triangulation, triangulate, with_triangles};
 use survey::{PlanPosition, Point, Problem, ProblemKind};
 
@@ -42,7 +42,7 @@ impl Floor {
     /// `not-found` where there is none, or it was left out.
     pub fn reading(&self, field: &str, index: usize) -> Result<usize, Refusal> {
         self.readings.kept_index(index).ok_or_else(|| {
-            let message = format!("{field} names reading {index}, which is not there or has no height.");
+            let message = format!("{} names reading {index}, which is not there or has no height.", spoken(field));
             Refusal::new(Kind::OutOfRange, message).field(field)
         })
     }

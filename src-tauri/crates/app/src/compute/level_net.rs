@@ -3,7 +3,7 @@
 use super::Answer;
 use super::fields::{self, keep, problems};
 use super::floor::sentence;
-use crate::refusal::{Kind, Refusal};
+use crate::refusal::{Kind, Refusal, spoken};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -99,7 +99,7 @@ fn differences(net: &LevelNet, pairs: &[(String, String)]) -> Result<Vec<Height>
         let found = net.difference(from, to).map(Height::from);
         found.ok_or_else(|| {
             let field = format!("differences_of[{i}]");
-            Refusal::new(Kind::OutOfRange, format!("{field} names a point that no set-up has read.")).field(field)
+            Refusal::new(Kind::OutOfRange, format!("{} names a point that no set-up has read.", spoken(&field))).field(field)
         })
     };
     pairs.iter().enumerate().map(difference).collect()

@@ -3,7 +3,7 @@
 use super::Answer;
 use super::fields;
 use super::floor::sentence;
-use crate::refusal::{Kind, Refusal};
+use crate::refusal::{Kind, Refusal, spoken};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use survey::units::{Estimate, Length};
@@ -111,7 +111,7 @@ fn readings_needed(input: &Input) -> Result<Option<u64>, Refusal> {
 }
 
 fn missing(field: &str) -> Refusal {
-    Refusal::new(Kind::MissingField, format!("{field} is missing: sd and margin go together.")).field(field)
+    Refusal::new(Kind::MissingField, format!("{} is missing: sd and margin go together.", spoken(field))).field(field)
 }
 
 fn not_judged(why: ConformanceError) -> Refusal {

@@ -1,6 +1,7 @@
 //! An instrument being taught on a screen: played with, then read as its display shows, then told one reading first.
 
 use super::practice::{self, Practice};
+use crate::bounds::{ACCURACY, within};
 use crate::refusal::{Kind, Refusal};
 use crate::wire::{DeviceTeach, DisplayShows, LessonNote, LessonPhase, LessonView, TeachDeed};
 use bluetooth::Moment;
@@ -26,6 +27,8 @@ pub(super) struct Lesson {
     teaching: Option<Teaching>,
     phase: LessonPhase,
     note: Option<LessonNote>,
+    /// The last number that was typed fits nothing: the next that does not ends the lesson.
+    doubted: bool,
     /// What bars the radio.
     barred: Option<String>,
 }
@@ -44,7 +47,18 @@ impl Lesson {
         };
         let ear = Ear::new(radio, about.device.as_str().into());
         let (free, phase) = (Vec::new(), LessonPhase::Connecting);
-        Ok(Self { ear, practice, about, free, latest: None, teaching: None, phase, note: None, barred: None })
+        Ok(Self {
+            ear,
+            practice,
+            about,
+            free,
+            latest: None,
+            teaching: None,
+            phase,
+            note: None,
+            doubted: false,
+            barred: None,
+        })
     }
 
     pub(super) fn device(&self) -> &str {
@@ -115,6 +129,7 @@ impl Lesson {
             Refusal::new(Kind::NotUnderstood, message).field("shown")
         })?;
         let Some(teaching) = &mut self.teaching else { return Ok(()) };
+        let before = (teaching.clone(), self.latest.clone());
         self.note = match teaching.show(self.latest.take().unwrap_or_default(), shown) {
             Shown::Taken => None,
             Shown::TooAlike => Some(LessonNote::TooAlike),
@@ -125,7 +140,18 @@ impl Lesson {
             Next::Check => LessonPhase::Checking,
             Next::NothingFits => LessonPhase::NothingFits,
         };
+        self.ask_again(before);
         Ok(())
+    }
+
+    /// One number that fits nothing was mistyped, more likely than not: it is asked for once more.
+    fn ask_again(&mut self, (teaching, latest): (Teaching, Option<Sample>)) {
+        let fits = self.phase != LessonPhase::NothingFits;
+        if !fits && !self.doubted {
+            (self.teaching, self.latest) = (Some(teaching), latest);
+            (self.phase, self.note) = (LessonPhase::Showing, Some(LessonNote::LookAgain));
+        }
+        self.doubted = !fits;
     }
 
     fn right(&mut self) -> Option<Learned> {
@@ -195,14 +221,19 @@ fn in_mm(shows: DisplayShows) -> Option<f64> {
     }
 }
 
+/// The most letters of an instrument's name.
+const MOST_NAMED: usize = 60;
+
 fn checked(about: &DeviceTeach) -> Result<(), Refusal> {
-    if about.name.trim().is_empty() {
-        let message = "Give the instrument a name: it is found again by how its own name begins.";
+    let letters = about.name.trim().chars().count();
+    if letters == 0 || letters > MOST_NAMED {
+        let message = "Give the instrument a name of at most 60 letters: it is found again by how its own name begins.";
         return Err(Refusal::new(Kind::OutOfRange, message).field("name"));
     }
     if !(about.accuracy.is_finite() && about.accuracy > 0.0) {
         return Err(Refusal::out_of_range("accuracy", "what its sheet states, more than nothing"));
     }
+    within("accuracy", Some(about.accuracy), ACCURACY)?;
     if about.decimals > 6 {
         return Err(Refusal::out_of_range("decimals", "at most 6"));
     }

@@ -218,7 +218,12 @@ fn a_lesson_out_of_turn_or_with_nonsense_is_refused() {
     (0..3).for_each(|k| drop(site.measured(400.0 + 331.7 * f64::from(k))));
     site.taught(r#"{"deed":"played"}"#);
     refused(&site, "device-taught", r#"{"deed":"shown","shown":"a yard"}"#, "not-understood");
+    refused(&site, "device-teach", &begin(LASER, "a", "101"), "out-of-range");
     site.measured(900.0);
     site.taught(r#"{"deed":"shown","shown":"13"}"#);
-    assert_eq!(lesson(&site.app.devices()).phase, LessonPhase::NothingFits);
+    let view = site.app.devices();
+    assert_eq!((lesson(&view).phase, lesson(&view).note), (LessonPhase::Showing, Some(LessonNote::LookAgain)));
+    assert!(lesson(&view).fresh && lesson(&view).typed == 0, "the reading waits for its number still");
+    site.taught(r#"{"deed":"shown","shown":"14"}"#);
+    assert_eq!(lesson(&site.app.devices()).phase, LessonPhase::NothingFits, "twice is no slip");
 }

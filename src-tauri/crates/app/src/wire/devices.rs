@@ -38,6 +38,8 @@ words! {
     pub enum LessonNote {
         MorePlay,
         TooAlike,
+        /// What was typed fits nothing that was sent: it is typed once more.
+        LookAgain,
         NothingSent,
         Lost,
     }

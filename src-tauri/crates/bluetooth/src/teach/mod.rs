@@ -65,6 +65,7 @@ pub enum Shown {
 ///
 /// Measured over 600 simulated devices of each kind by `tests.rs` (seeded; readings picked by the program): see the
 /// figures asserted there.
+#[derive(Debug, Clone)]
 pub struct Teaching {
     display: Display,
     free: Vec<Sample>,
