@@ -102,7 +102,7 @@ test('turned on its side, a phone keeps the number that was being entered', asyn
 test('with text twice as large every screen still fits its width, and next can be reached', async (t) => {
   const page = await openPage(browser, host.address)
   const rooms = { ...(await furnish(page)), half: await halfRead(page), halfMm: await halfReadMm(page) }
-  await page.addStyleTag({ content: 'html { font-size: 200% }' })
+  await page.evaluate(() => (document.documentElement.style.fontSize = '200%'))
   for (const [name, screen] of Object.entries(screens(rooms))) {
     await t.test(name, async () => {
       await show(page, screen)

@@ -266,7 +266,7 @@ for (const [locale, size, scale] of [
     const page = await openPage(browser, host.address, { ...size, locale })
     const { read } = await furnish(page)
     const measured = async () => {
-      await page.addStyleTag({ content: `html { font-size: ${scale} }` })
+      await page.evaluate((scale) => (document.documentElement.style.fontSize = scale), scale)
       await assertTargets(page)
       await assertFits(page)
       await assertAccessible(page)

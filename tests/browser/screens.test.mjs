@@ -39,7 +39,8 @@ function unfold(page) {
 }
 
 test('the measures see what is too small, too close, unnamed or too wide', async () => {
-  const page = await openPage(browser, host.address)
+  // What is shown here has its style in its tags, which no page of the program may have.
+  const page = await openPage(browser, host.address, { bypassCSP: true })
   const put = (html) => page.evaluate((html) => (document.body.innerHTML = `<main><h1>A</h1>${html}</main>`), html)
   const key = (more = '') => `<button style="width:56px;height:56px;${more}">A</button>`
   await page.evaluate(() => document.documentElement.removeAttribute('data-theme'))

@@ -8,6 +8,7 @@ from collections import Counter
 import numpy as np
 
 counts = Counter()
+compared = set()
 
 
 def asked(operation, text):
@@ -18,10 +19,18 @@ def asked(operation, text):
 
 
 def truefall(operation, question):
+    """The answer to a question that is answered, to be compared."""
+    compared.add(operation)
     status, answer, refusal = asked(operation, json.dumps(question))
     if status:
         raise SystemExit(f"{operation} refused {json.dumps(question)}: {refusal}")
     return json.loads(answer)
+
+
+def operations():
+    """The names of all operations, as the program says them."""
+    _, _, refusal = asked("none", "{}")
+    return set(json.loads(refusal)["error"]["message"].split("There are: ")[1].rstrip(".").split(", "))
 
 
 def told(fine, what):

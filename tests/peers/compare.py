@@ -17,7 +17,7 @@ import planes
 import refusals
 import straightedges
 import water
-from ask import counts
+from ask import compared, counts, operations, told
 
 ROUNDS = 200 if "--long" in sys.argv else 8
 SLOW = {"straightedge_surface": 0.25, "noise_alone": 0.25} | {check.__name__: 0 for check in refusals.CHECKS}
@@ -33,6 +33,9 @@ def main():
         for round_ in range(max(1, int(ROUNDS * SLOW.get(check.__name__, 1)))):
             check(np.random.default_rng([round_, len(check.__name__)]))
         print(f"{check.__name__}: {counts['failed'] - failed} failed, {monotonic() - start:.1f} s")
+    if not names:
+        for name in sorted(operations() - compared):
+            told(False, f"{name} is computed in no other way: put a check of it into a file of tests/peers and its CHECKS")
     print(f"{counts['passed']} passed, {counts['failed']} failed")
     sys.exit(1 if counts["failed"] else 0)
 

@@ -1,5 +1,7 @@
 """Heights from several set-ups, figures of whole floors, and single values: beside numpy and scipy's distributions."""
 
+from fractions import Fraction
+
 import numpy as np
 from scipy import stats
 
@@ -136,4 +138,17 @@ def f_numbers(draw):
     equal("F-numbers are an indication", ours["indication_only"], True)
 
 
-CHECKS = (verdict, readings_needed, level_net, f_numbers)
+def length(draw):
+    """Feet, inches and a fraction as typed, beside exact fractions."""
+    feet, inches, parts = (int(draw.integers(low, high)) for low, high in ((1, 12), (0, 12), (1, 6)))
+    over = int(draw.integers(1, 2**parts))
+    exact = 12 * feet + inches + Fraction(over, 2**parts)
+    ours = truefall("length", {"text": f"{feet}'-{inches} {over}/{2**parts}\"", "default_unit": "in"})
+    same("length: feet, inches and a fraction", ours["mm"], float(exact * Fraction(254, 10)))
+    strong = truefall("length", {"text": f"{12 * feet + inches}-{over}/{2**parts} strong", "default_unit": "in"})
+    same("length: strong", strong["mm"], float((exact + Fraction(1, 32)) * Fraction(254, 10)))
+    metric = truefall("length", {"text": f"{feet}{inches:02},{over}", "default_unit": "mm"})
+    same("length: a decimal comma", metric["mm"], float(f"{feet}{inches:02}.{over}"))
+
+
+CHECKS = (verdict, readings_needed, level_net, f_numbers, length)

@@ -5,7 +5,7 @@ import json
 
 import numpy as np
 
-from ask import asked, told
+from ask import asked, operations, told
 
 GRID = [[x * 300.0, y * 300.0, 0.1 * x * y] for y in range(3) for x in range(4)]
 SQUARE = [[0, 0], [900, 0], [900, 600], [0, 600]]
@@ -47,6 +47,11 @@ GOOD = {
 }
 WITH_POINTS = [name for name, question in GOOD.items() if "points" in question]
 WITH_BOUNDARY = ["straightedge-surface", "drainage", "pond-probability", "fill"]
+
+
+def everything_is_asked(_):
+    for operation in operations() ^ set(GOOD):
+        told(False, f"{operation} stands either in GOOD of tests/peers/refusals.py or in the program, not in both")
 
 
 def changed(operation, path, value):
@@ -221,4 +226,4 @@ def duplicates(_):
     told(np.isclose(twice["gap"], mean["gap"], 1e-12), f"straightedge-line: the mean at one place, {twice} {mean}")
 
 
-CHECKS = (not_numbers, fields, too_little, out_of_range, places, missing_heights, duplicates)
+CHECKS = (everything_is_asked, not_numbers, fields, too_little, out_of_range, places, missing_heights, duplicates)

@@ -273,6 +273,24 @@ fn each_reader_gets_what_is_meant_for_them_and_the_room_with_it() {
 }
 
 #[test]
+fn every_reader_is_told_of() {
+    let schema = serde_json::to_value(schemars::schema_for!(Contents)).expect("a schema");
+    let words = |one: &serde_json::Value| match (&one["const"], &one["enum"]) {
+        (serde_json::Value::String(word), _) => vec![word.clone()],
+        (_, all) => all.as_array().into_iter().flatten().filter_map(|word| Some(word.as_str()?.to_owned())).collect(),
+    };
+    let readers: Vec<String> = schema["oneOf"].as_array().into_iter().flatten().flat_map(words).collect();
+    assert!(readers.len() > 6, "{schema}");
+    let help = site_tests::run(&["record", "--help"], "").stdout;
+    let readme = std::fs::read_to_string(site_tests::top().join("README.md")).expect("it is there");
+    for (place, text) in [("cli/src/arguments.rs", String::from_utf8_lossy(&help).into_owned()), ("README.md", readme)]
+    {
+        let missing: Vec<&String> = readers.iter().filter(|reader| !text.contains(*reader)).collect();
+        assert!(missing.is_empty(), "--contents in {place} does not tell of {missing:?}");
+    }
+}
+
+#[test]
 fn a_clients_sheet_is_one_page_whatever_happened_in_the_room() {
     let app = app();
     for name in ["kestrel", "rowan", "banksia"] {

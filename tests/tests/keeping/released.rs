@@ -159,7 +159,10 @@ fn dump(file: &Connection) -> String {
 fn every_released_form_has_a_dump() {
     let names: Vec<_> = dumps().iter().map(|path| path.file_name().unwrap().to_string_lossy().into_owned()).collect();
     let want: Vec<_> = (1..=VERSION).map(|version| format!("{version:04}.sql")).collect();
-    assert_eq!(names, want);
+    assert_eq!(
+        names, want,
+        "fill what is new in `fill`, then run UPDATE=1 cargo test -p site-tests --test keeping released"
+    );
 }
 
 #[test]

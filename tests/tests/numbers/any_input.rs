@@ -11,7 +11,7 @@ fn every_operation_has_a_good_question() {
     let mut known = OPERATIONS.to_vec();
     asked.sort_unstable();
     known.sort_unstable();
-    assert_eq!(asked, known);
+    assert_eq!(asked, known, "tests/src/questions.rs has one question for each operation");
     for (operation, question) in questions::all() {
         questions::answer(operation, &question);
     }

@@ -7,10 +7,12 @@ mod arrows;
 mod edges;
 mod functions;
 mod numbers;
+mod permits;
 mod picture;
 mod purity;
 mod size;
 mod source;
+mod told;
 mod top;
 mod words;
 

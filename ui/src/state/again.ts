@@ -6,9 +6,9 @@ export function readAgain(plan: Plan, id: string, name: string): { plan: Plan; s
   if (!before) return { plan, survey: id }
   const taken = new Set([...plan.surveys, ...plan.points].map((one) => one.id))
   const free = (base: string) => {
-    let k = 2
-    while (taken.has(`${base}·${k}`)) k += 1
-    return `${base}·${k}`
+    let time = 2
+    while (taken.has(`${base}·${time}`)) time += 1
+    return `${base}·${time}`
   }
   const survey = free(id)
   const points = plan.points

@@ -48,8 +48,8 @@ export function holds(outline: Corner[], x: number, y: number): boolean {
 function distanceTo([a, b]: [Corner, Corner], at: Corner): number {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]]
   const along = ((at[0] - a[0]) * dx + (at[1] - a[1]) * dy) / Math.max(dx * dx + dy * dy, SLACK)
-  const t = Math.min(1, Math.max(0, along))
-  return Math.hypot(a[0] + t * dx - at[0], a[1] + t * dy - at[1])
+  const share = Math.min(1, Math.max(0, along))
+  return Math.hypot(a[0] + share * dx - at[0], a[1] + share * dy - at[1])
 }
 
 /** The longest way straight through the room, along the first wall or into the room, this far from the other wall. */
@@ -107,8 +107,9 @@ export function endsOf(outline: Corner[], { side, from, to }: Opening): [Corner,
   if (!wall) return undefined
   const whole = lengthOf(wall)
   const at = (distance: number): Corner => {
-    const t = whole > 0 ? distance / whole : 0
-    return [round(wall[0][0] + t * (wall[1][0] - wall[0][0])), round(wall[0][1] + t * (wall[1][1] - wall[0][1]))]
+    const share = whole > 0 ? distance / whole : 0
+    const between = (axis: 0 | 1) => round(wall[0][axis] + share * (wall[1][axis] - wall[0][axis]))
+    return [between(0), between(1)]
   }
   return [to === undefined ? wall[1] : at(to), from === undefined ? wall[0] : at(from)]
 }

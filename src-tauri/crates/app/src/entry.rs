@@ -108,10 +108,10 @@ fn around(file: &RoomFile, survey: &str, others: &[Height<'_>], point: &PlanPoin
     };
     let grid = grid::grid(file, survey, others, Length::ZERO);
     let station = grid::station(file.plan.joists_along, point.x, point.y);
-    let j = grid.joists.iter().position(|one| &one.id == joist);
-    let k = grid.stations.iter().position(|one| (one.to_mm() - station).abs() <= grid::SAME_STATION);
+    let at_joist = grid.joists.iter().position(|one| &one.id == joist);
+    let at_station = grid.stations.iter().position(|one| (one.to_mm() - station).abs() <= grid::SAME_STATION);
     let tops: Vec<Vec<Option<Length>>> = grid.joists.into_iter().map(|joist| joist.tops).collect();
-    j.zip(k).map(|(j, k)| slips::around(&tops, j, k)).unwrap_or_default()
+    at_joist.zip(at_station).map(|(joist, station)| slips::around(&tops, joist, station)).unwrap_or_default()
 }
 
 /// How many readings around a point of a floor speak for what it should be.

@@ -15,8 +15,8 @@ pub(crate) fn over_plane(read: &[Point], sd: Length) -> Option<(plane::Plane, Ve
         .iter()
         .map(|point| Point { z: point.z - plane.height_at(PlanPosition { x: point.x, y: point.y }), ..*point })
         .collect();
-    let n = over.len().saturating_sub(3).max(1) as f64;
-    let scatter = (over.iter().map(|point| point.z.to_mm().powi(2)).sum::<f64>() / n).sqrt();
+    let freedom = over.len().saturating_sub(3).max(1) as f64;
+    let scatter = (over.iter().map(|point| point.z.to_mm().powi(2)).sum::<f64>() / freedom).sqrt();
     let length = Length::mm(1.5 * spacing(read));
     Some((plane, over, Waves { height_sd: Length::mm(scatter.max(sd.to_mm())), length, reading_sd: sd }))
 }

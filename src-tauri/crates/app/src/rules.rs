@@ -28,6 +28,8 @@ enum Unit {
     Ratio,
     Slope,
     Cost,
+    /// 1 yes, 0 no.
+    YesNo,
 }
 
 const INCH: f64 = INCH_MM;
@@ -139,10 +141,10 @@ pub(crate) const FIGURES: &[Figure] = &[
     practice("strip-sheet-below", "Sheet material below this thickness", INCH / 8.0, Unit::Mm),
     practice("strip-most", "Thickest ripped strip", 0.75 * INCH, Unit::Mm),
     practice("strip-tall", "Thickest strip ripped from a 2x", 1.5 * INCH, Unit::Mm),
-    practice("strip-tall-allowed", "Tall strips where only height is missing: 1 yes, 0 no", 0.0, Unit::Ratio),
+    practice("strip-tall-allowed", "Tall strips where only height is missing: 1 yes, 0 no", 0.0, Unit::YesNo),
     practice("dress-most", "Deepest dressing of a sawn joist outside its middle third", INCH / 8.0, Unit::Mm),
     practice("max-tilt", "Steepest flat but not level floor", 0.0125, Unit::Ratio),
-    practice("wet-room", "Water may be spilled here: 1 yes, 0 no", 1.0, Unit::Ratio),
+    practice("wet-room", "Water may be spilled here: 1 yes, 0 no", 1.0, Unit::YesNo),
     practice("cost-strip", "Weight of one strip", 1.0, Unit::Cost),
     practice("cost-strip-mm", "Weight of a millimetre of lift", 0.02, Unit::Cost),
     practice("cost-sister", "Weight of one sister", 10.0, Unit::Cost),
@@ -254,6 +256,7 @@ fn unit(unit: Unit) -> &'static str {
         Unit::Ratio => "ratio",
         Unit::Slope => "slope",
         Unit::Cost => "cost",
+        Unit::YesNo => "yes-no",
     }
 }
 
@@ -290,7 +293,7 @@ const ANY_LENGTH: f64 = 25.4;
 fn bounds(figure: &Figure) -> Bounds {
     let most = TIMES_ITS_DEFAULT * figure.default;
     let (least, most, unit) = match (figure.id, figure.unit) {
-        ("wet-room" | "strip-tall-allowed" | "confidence", _) => (0.0, 1.0, BoundUnit::None),
+        ("confidence", _) | (_, Unit::YesNo) => (0.0, 1.0, BoundUnit::None),
         ("flood-hours", _) => (1.0, most, BoundUnit::Hours),
         ("sag-ratio" | "engineer-sag-ratio", _) => (1.0, most, BoundUnit::None),
         ("max-tilt", _) | (_, Unit::Slope) => (0.0, 0.25, BoundUnit::Slope),
@@ -346,19 +349,29 @@ mod tests {
 
     #[test]
     fn every_figure_that_is_asked_for_is_there() {
-        let sources = [
-            include_str!("grid.rs"),
-            include_str!("height.rs"),
-            include_str!("findings/framing.rs"),
-            include_str!("length_text.rs"),
-            include_str!("entries/mod.rs"),
-            include_str!("entries/flood.rs"),
-        ];
-        for call in sources.iter().flat_map(|text| text.split("figures.").skip(1)) {
-            let id =
-                call.split('(').nth(1).and_then(|rest| rest.strip_prefix('"')).and_then(|rest| rest.split('"').next());
-            assert!(id.is_none_or(|id| figure(id).is_some()), "{id:?} is no figure");
+        let mut asked = 0;
+        for text in sources(concat!(env!("CARGO_MANIFEST_DIR"), "/src").as_ref()) {
+            for call in text.split("figures.").skip(1) {
+                let (_, rest) = call.split_once("(\"").filter(|(way, _)| WAYS.contains(way)).unwrap_or_default();
+                let Some((id, _)) = rest.split_once('"') else { continue };
+                assert!(figure(id).is_some(), "{id:?} is no figure: it needs its line in FIGURES");
+                asked += 1;
+            }
         }
+        assert!(asked > 40, "only {asked} figures are asked for by name");
+    }
+
+    /// How a figure is asked for by its name.
+    const WAYS: &[&str] = &["value", "mm", "length", "yes", "reach", "name"];
+
+    /// Every file of a folder and of those in it.
+    fn sources(folder: &std::path::Path) -> Vec<String> {
+        let each = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+        each.flat_map(|path| match path.is_dir() {
+            true => sources(&path),
+            false => vec![std::fs::read_to_string(path).unwrap_or_default()],
+        })
+        .collect()
     }
 
     #[test]

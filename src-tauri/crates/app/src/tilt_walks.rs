@@ -109,8 +109,8 @@ impl Walked<'_> {
         let last = self.steps.iter().max_by(|a, b| a.reading.at.cmp(&b.reading.at))?.reading;
         let known = heights(self.file, survey);
         let place = |k: usize| {
-            let s = foot * k as f64;
-            (self.from.x + along.0 * s, self.from.y + along.1 * s)
+            let walked = foot * k as f64;
+            (self.from.x + along.0 * walked, self.from.y + along.1 * walked)
         };
         let height_at = |(x, y): (f64, f64)| {
             known.iter().find(|one| (one.point.x - x).hypot(one.point.y - y) <= ON_POINT).map(|one| one.z)

@@ -68,7 +68,7 @@ mod tests {
     use crate::examples::entry;
     use crate::opening::open_as;
 
-    /// A step is added here on the day it is released, and never changed after.
+    /// The digest of each step: it follows a step that is being written, and never changes once that is released.
     const RELEASED: &[&str] = &[
         "a6ca1ba5dc2d68ccea96e7a82a2a2b3108846a08c2f933717dc1258c1f5c783c",
         "e3ef04a763d992da4d27fa56ac879a7b835fcb24b5efa700a8d93d2d8931e0d1",
@@ -80,10 +80,20 @@ mod tests {
             .iter()
             .map(|sql| Sha256::digest(sql).iter().fold(String::new(), |hex, byte| format!("{hex}{byte:02x}")))
             .collect();
-        assert_eq!(digests, RELEASED);
+        assert_eq!(digests, RELEASED, "add the digest of a new step to RELEASED; a released one never changes");
     }
 
-    const NEXT: &str = "ALTER TABLE rooms ADD COLUMN storey TEXT; INSERT INTO documents VALUES (NULL, 'new', '1');";
+    #[test]
+    fn every_step_in_the_folder_is_taken() {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/migrations");
+        let mut files: Vec<_> = fs::read_dir(folder).unwrap().map(|file| file.unwrap().path()).collect();
+        files.sort();
+        let steps: Vec<String> = files.iter().map(|file| fs::read_to_string(file).unwrap()).collect();
+        assert_eq!(steps, MIGRATIONS, "name the new file of {folder} in MIGRATIONS");
+    }
+
+    const NEXT: &str =
+        "ALTER TABLE rooms ADD COLUMN not_yet_there TEXT; INSERT INTO documents VALUES (NULL, 'new', '1');";
     const FAILING: &str = "CREATE TABLE half (a TEXT) STRICT; INSERT INTO nowhere VALUES (1);";
 
     /// A folder with a file of the form before the next that holds one entry and the room `r1`.
@@ -94,7 +104,7 @@ mod tests {
         store.write(|tx| tx.append(&entry("e1"))).unwrap();
         store
             .connection()
-            .execute("INSERT INTO rooms VALUES (1, 'r1', 'Hall bath', NULL, 'in', '', NULL)", [])
+            .execute("INSERT INTO rooms (id, name, units, created_at) VALUES ('r1', 'Hall bath', 'in', '')", [])
             .unwrap();
         (folder, path)
     }
@@ -118,8 +128,9 @@ mod tests {
         let migrated = migrate(&path, NEXT).unwrap();
         assert_eq!(version(&migrated), Ok(VERSION + 1));
         assert_eq!(migrated.query_row("SELECT body FROM documents", [], |row| row.get(0)), Ok("1".to_owned()));
-        assert_eq!(names(&folder), ["rooms.before-3.sqlite", "rooms.sqlite"]);
-        let copy = Store::open(folder.path().join("rooms.before-3.sqlite")).unwrap();
+        let aside = format!("rooms.before-{}.sqlite", VERSION + 1);
+        assert_eq!(names(&folder), [aside.as_str(), "rooms.sqlite"]);
+        let copy = Store::open(folder.path().join(aside)).unwrap();
         assert_eq!(copy.read(|read| read.entry(&"e1".into())).unwrap().unwrap().entry, entry("e1"));
         assert_eq!(copy.read(|read| read.rooms().all()).unwrap().len(), 1);
         assert_eq!(copy.check(), Ok(()));
@@ -135,7 +146,8 @@ mod tests {
         for _ in 0..2 {
             assert_eq!(migrate(&path, FAILING).unwrap_err().kind(), "internal");
         }
-        assert_eq!(names(&folder), ["rooms.before-3.1.sqlite", "rooms.before-3.sqlite", "rooms.sqlite"]);
+        let [first, second] = ["", ".1"].map(|again| format!("rooms.before-{}{again}.sqlite", VERSION + 1));
+        assert_eq!(names(&folder), [second.as_str(), &first, "rooms.sqlite"]);
         let store = Store::open(&path).unwrap();
         assert_eq!(store.check(), Ok(()));
         assert_eq!(store.read(|read| read.entry(&"e1".into())).unwrap().unwrap().entry, entry("e1"));

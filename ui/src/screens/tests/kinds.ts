@@ -1,7 +1,9 @@
 import { length, maybe, number, text, yes, type Line } from '../../parts/lines'
 import type { EntryKind } from '../../bridge/generated/EntryKind'
+import type { BehindKind } from '../behind/kinds'
 
-export type TestKind = 'flood' | 'cure' | 'heat-cable' | 'moisture' | 'slope-water' | 'coating'
+/** Every entry that is a test. */
+export type TestKind = Exclude<EntryKind['kind'], BehindKind | 'photograph' | 'hidden' | 'sign-off' | 'as-built'>
 
 /** What is asked for each test; what it begins with is ours and may be changed. */
 export const testLines: Record<TestKind, Line[]> = {

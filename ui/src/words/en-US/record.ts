@@ -1,3 +1,5 @@
+import type { Contents } from '../../bridge/generated/Contents'
+import type { EntryKind } from '../../bridge/generated/EntryKind'
 import type { TestWhy } from '../../bridge/generated/TestWhy'
 
 /** A file that comes in. */
@@ -41,7 +43,7 @@ export const entry = {
     person: 'Person',
     'sign-off': 'Signature',
     'as-built': 'Layers as built',
-  } as Record<string, string>,
+  } satisfies Record<EntryKind['kind'], string> as Record<string, string>,
   fields: {
     place: 'Place',
     depth: 'Water at the threshold',
@@ -291,7 +293,7 @@ export const sheets = {
     'not-ready': 'Not ready',
     'change-order': 'Change order',
     label: 'Label',
-  },
+  } satisfies Record<Contents, string>,
   notes: {
     full: 'Findings, cut list, readings, tests, photographs, signatures.',
     client: 'What was found, what was done, what remains, with the plan.',
@@ -300,7 +302,7 @@ export const sheets = {
     'not-ready': 'What is out or too close to call, with two lines to sign.',
     'change-order': 'The quantities beyond what was agreed, with room for prices and two lines to sign.',
     label: 'A code image and a line for the vanity door.',
-  },
+  } satisfies Record<Contents, string>,
   blackOut: 'Black out people, place and notes?',
   blackOutNote: 'Only their digests stay. The record still proves itself.',
   share: 'Share the PDF',

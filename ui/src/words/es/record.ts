@@ -1,3 +1,5 @@
+import type { Contents } from '../../bridge/generated/Contents'
+import type { EntryKind } from '../../bridge/generated/EntryKind'
 import type { TestWhy } from '../../bridge/generated/TestWhy'
 
 /** Un archivo que entra. */
@@ -41,7 +43,7 @@ export const entry = {
     person: 'Persona',
     'sign-off': 'Firma',
     'as-built': 'Capas como quedaron',
-  } as Record<string, string>,
+  } satisfies Record<EntryKind['kind'], string> as Record<string, string>,
   fields: {
     place: 'Lugar',
     depth: 'Agua en el umbral',
@@ -292,7 +294,7 @@ export const sheets = {
     'not-ready': 'Aún no está listo',
     'change-order': 'Orden de cambio',
     label: 'Etiqueta',
-  },
+  } satisfies Record<Contents, string>,
   notes: {
     full: 'Resultados, lista de corte, lecturas, pruebas, fotografías, firmas.',
     client: 'Lo que se encontró, lo que se hizo, lo que falta, con el plano.',
@@ -301,7 +303,7 @@ export const sheets = {
     'not-ready': 'Lo que está fuera o muy cerca del límite, con dos líneas para firmar.',
     'change-order': 'Las cantidades fuera de lo acordado, con lugar para precios y dos líneas para firmar.',
     label: 'Una imagen de código y una línea para la puerta del mueble.',
-  },
+  } satisfies Record<Contents, string>,
   blackOut: '¿Tachar personas, lugar y notas?',
   blackOutNote: 'Solo quedan sus huellas. El registro se sigue probando a sí mismo.',
   share: 'Compartir el PDF',

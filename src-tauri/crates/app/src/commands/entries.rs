@@ -64,7 +64,8 @@ pub(crate) fn check_entry(entry: &RecordEntry) -> Result<(), Refusal> {
             Err(Refusal::out_of_range("entry.what.places", "one place or more"))
         }
         EntryKind::AsBuilt(built) => as_built(built),
-        _ => Ok(()),
+        EntryKind::Hidden(_) | EntryKind::Material(_) => Ok(()),
+        EntryKind::Note(_) | EntryKind::Person(_) | EntryKind::SignOff(_) => Ok(()),
     }
 }
 

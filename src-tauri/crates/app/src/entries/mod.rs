@@ -69,7 +69,10 @@ fn judged(file: &RoomFile, entry: &RecordEntry, now: &str) -> Option<TestView> {
         EntryKind::Moisture(one) => plain::moisture(&figures, one),
         EntryKind::Coating(one) => plain::coating(&figures, one),
         EntryKind::SlopeWater(one) => plain::slope_water(one),
-        _ => return None,
+        EntryKind::Photograph(_) | EntryKind::Hidden(_) | EntryKind::Material(_) | EntryKind::AsBuilt(_) => {
+            return None;
+        }
+        EntryKind::Note(_) | EntryKind::Person(_) | EntryKind::SignOff(_) => return None,
     };
     let view = TestView {
         entry: entry.clone(),

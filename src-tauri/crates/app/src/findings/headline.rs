@@ -40,22 +40,12 @@ fn is_decided_by(finding: &Finding, gauges: Option<Verdict>) -> bool {
 /// Whether the surface itself is judged by this kind of finding.
 fn is_of_the_surface(finding: &Finding) -> bool {
     use FindingKind::*;
-    matches!(
-        finding.kind,
-        CrownOrSag
-            | OfTheRest
-            | Twist
-            | SagRatio
-            | SharpDrop
-            | StraightedgeAlong
-            | StraightedgeAcross
-            | StraightedgeWalk
-            | Closing
-            | Pond
-            | FallRow
-            | FallRun
-            | FallShort
-    )
+    match finding.kind {
+        CrownOrSag | OfTheRest | Twist | SagRatio | SharpDrop => true,
+        StraightedgeAlong | StraightedgeAcross | StraightedgeWalk | Closing => true,
+        Pond | FallRow | FallRun | FallShort => true,
+        OutOfLevel | Blunder | Governs | NotLookedAt => false,
+    }
 }
 
 /// Whether *within* here says something of the surface: a set-up that closes well does not.

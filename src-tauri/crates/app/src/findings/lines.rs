@@ -49,12 +49,12 @@ fn rows<'f>(judging: &Judging<'f>, axis: Axis, along: bool) -> Vec<Line<'f>> {
 }
 
 fn line<'f>(judging: &Judging<'f>, row: &[&'f PlanPoint], axis: Axis, along: bool) -> Line<'f> {
-    let s = |point: &PlanPoint| if axis == Axis::Y { point.y } else { point.x };
+    let along_it = |point: &PlanPoint| if axis == Axis::Y { point.y } else { point.x };
     let mut points: Vec<&'f PlanPoint> = row.to_vec();
-    points.sort_by(|a, b| s(a).total_cmp(&s(b)));
+    points.sort_by(|a, b| along_it(a).total_cmp(&along_it(b)));
     let points: Vec<LinePoint<'f>> = points
         .into_iter()
-        .map(|point| LinePoint { point, s: s(point), z: judging.height_of(&point.id).map(Length::to_mm) })
+        .map(|point| LinePoint { point, s: along_it(point), z: judging.height_of(&point.id).map(Length::to_mm) })
         .collect();
     Line { name: name(judging, &points, axis, along), along, points }
 }

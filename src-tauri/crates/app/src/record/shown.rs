@@ -13,7 +13,7 @@ use report::model::{Listed, Picture, Signature};
 pub(super) fn photographs(app: &App, file: &RoomFile, contents: Contents) -> Vec<Picture> {
     let most = match contents {
         Contents::Full | Contents::Inspector => usize::MAX,
-        _ => 0,
+        Contents::Client | Contents::Installer | Contents::NotReady | Contents::ChangeOrder | Contents::Label => 0,
     };
     let small = |one: &Photograph| {
         let bytes = app.small_of(&one.sha256).ok()?;

@@ -20,7 +20,10 @@ pub fn subject(what: &EntryKind) -> String {
             CoatingMeasure::Lap => format!("Lap of {}, {}", one.product, one.place),
             CoatingMeasure::Thickness => format!("Thickness of {}, {}", one.product, one.place),
         },
-        _ => String::new(),
+        EntryKind::Photograph(_) | EntryKind::Hidden(_) | EntryKind::Material(_) | EntryKind::AsBuilt(_) => {
+            String::new()
+        }
+        EntryKind::Note(_) | EntryKind::Person(_) | EntryKind::SignOff(_) => String::new(),
     }
 }
 

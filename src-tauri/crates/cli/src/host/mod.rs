@@ -24,6 +24,7 @@ use axum::{Extension, Router};
 use crew::Member;
 pub use crew::{Crew, places};
 use door::Door;
+pub use door::POLICY;
 pub use limits::Limits;
 use std::path::PathBuf;
 use std::process::ExitCode;
