@@ -185,7 +185,12 @@ test('an instrument is taught by taps: a dozen measures, what its display shows,
     const shown = await measured(775 + 1310 * k)
     await page.locator('form input').fill(shown)
     await page.tap('[data-key="shown"]')
-    await page.waitForFunction((typed) => document.querySelector('form input')?.value !== typed, shown)
+    // Until the screen says what it makes of the number: it waits for another, or tells one first.
+    await page.waitForFunction(
+      () =>
+        document.querySelector('[data-lesson="checking"]') ??
+        document.querySelector('.count')?.textContent.includes('Waiting'),
+    )
   }
   await page.waitForSelector('[data-lesson="checking"]')
   await assertTargets(page)
