@@ -9,7 +9,7 @@ use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::*;
 use csv::StringRecord;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// The name that stands for the benchmark in the column of points.
 const BENCHMARK: &str = "BM";
@@ -33,13 +33,23 @@ pub(super) fn import(
         now,
         plan: file.plan.clone(),
         setups: HashMap::new(),
+        read_up: HashSet::new(),
+        height: None,
         readings: Vec::new(),
     };
     records.iter().try_for_each(|record| table.take(record))?;
     let plan = (table.plan != file.plan).then_some(table.plan);
-    let mut setups: Vec<SetupOpen> = table.setups.into_values().collect();
+    let height = table.height.or_else(|| known_height(file)).unwrap_or(0.0);
+    let tied = |open: SetupOpen| SetupOpen { benchmark: Benchmark { height, ..open.benchmark.clone() }, ..open };
+    let mut setups: Vec<SetupOpen> = table.setups.into_values().map(tied).collect();
     setups.sort_by(|a, b| a.setup.cmp(&b.setup));
     Ok(ReadingsImport { setups, readings: table.readings, plan })
+}
+
+/// The height over the datum of the benchmark that an earlier file brought.
+fn known_height(file: &RoomFile) -> Option<f64> {
+    let earlier = file.setups.iter().find(|setup| setup.benchmark.name == BENCHMARK && !setup.withdrawn)?;
+    Some(earlier.benchmark.height)
 }
 
 struct Table<'a> {
@@ -50,6 +60,10 @@ struct Table<'a> {
     now: &'a str,
     plan: Plan,
     setups: HashMap<String, SetupOpen>,
+    /// The set-ups whose benchmark was read up from the datum: there is no line to read down from.
+    read_up: HashSet<String>,
+    /// How high the benchmark stands over the datum, by the first row that reads it up.
+    height: Option<f64>,
     readings: Vec<ReadingAdd>,
 }
 
@@ -106,6 +120,16 @@ impl Table<'_> {
             ));
         }
         let opening = self.entered(row)?;
+        match sense(row, row.cell(self.columns.sense))? {
+            Sense::Down => (),
+            Sense::Up => {
+                self.read_up.insert(setup.clone());
+                self.height.get_or_insert(opening.mm);
+            }
+            Sense::Gap | Sense::Tilt => {
+                return Err(row.refuse(Kind::NotUnderstood, "sense", "a benchmark is read down or up."));
+            }
+        }
         let sd_mm = self.sd(row)?;
         let open = SetupOpen {
             setup: setup.clone(),
@@ -123,12 +147,8 @@ impl Table<'_> {
         let sense = sense(row, row.cell(self.columns.sense))?;
         let alone = row.cell(self.columns.setup).is_empty() && stands_alone(sense);
         let setup = if alone { String::new() } else { self.setup_name(row)? };
-        let stands = alone
-            || self.setups.contains_key(&setup)
-            || self.file.setups.iter().any(|known| known.id == setup && !known.withdrawn);
-        if !stands {
-            let what = format!("the set-up {setup:?} has no benchmark. Put its BM row before its readings.");
-            return Err(row.refuse(Kind::DatumOrLinkMissing, "setup", &what));
+        if !alone {
+            self.check_setup(row, sense, &setup)?;
         }
         self.place_point(row, point)?;
         let entered = self.entered(row)?;
@@ -156,6 +176,22 @@ impl Table<'_> {
             by: row.text(self.columns.by),
             from: None,
         });
+        Ok(())
+    }
+
+    /// Whether the set-up of a reading has a benchmark that its sense goes with.
+    fn check_setup(&self, row: &Row<'_>, sense: Sense, setup: &str) -> Result<(), Refusal> {
+        let opened = self.setups.contains_key(setup)
+            || self.file.setups.iter().any(|known| known.id == setup && !known.withdrawn);
+        if !opened {
+            let what = format!("the set-up {setup:?} has no benchmark. Put its BM row before its readings.");
+            return Err(row.refuse(Kind::DatumOrLinkMissing, "setup", &what));
+        }
+        if sense == Sense::Down && self.read_up.contains(setup) {
+            let what = "its benchmark was read up from the datum, so there is no line to read down from. Give the \
+                        readings down a set-up of their own.";
+            return Err(row.refuse(Kind::DoesNotFit, "sense", what));
+        }
         Ok(())
     }
 
