@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import {
+  compared,
   distance,
   feet,
   figure,
@@ -12,6 +13,7 @@ import {
   ratio,
   signed,
   uncertainty,
+  type Shown,
 } from './units'
 
 const MINUS = '\u2212'
@@ -53,6 +55,18 @@ describe('inches as fractions', () => {
     [[3.175, 16, 'down'], '1/8'],
     [[3.175, 16, 'up'], '1/8'],
   ])
+  test('lengths that differ are not shown alike', () => {
+    const shown = (one: number, other: number, units: Shown) => [
+      compared(one, other, units),
+      compared(other, one, units),
+    ]
+    expect(shown(0.687 * INCH, 0.667 * INCH, 'in')).toEqual(['0.687 in', '0.667 in'])
+    expect(shown(0.75 * INCH, 0.75 * INCH, 'in')).toEqual(['3/4 in', '3/4 in'])
+    expect(shown(0.5 * INCH, 0.75 * INCH, 'in')).toEqual(['1/2 in', '3/4 in'])
+    expect(shown(0.687 * INCH, 0.691 * INCH, 'decimal')).toEqual(['0.687 in', '0.691 in'])
+    expect(shown(11.25, 9, 'mm')).toEqual(['11.3 mm', '9.0 mm'])
+  })
+
   test('a fraction is reduced, its whole part apart', () => {
     expect(mixed(44.5 * INCH)).toEqual({ minus: false, whole: 44, over: 1, under: 2 })
     expect(mixed(44 * INCH)).toEqual({ minus: false, whole: 44, over: 0, under: 1 })

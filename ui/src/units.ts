@@ -99,6 +99,22 @@ export function figure(mm: number, units: Shown, under = 16): string {
   return units === 'in' ? fraction(mm, under) : inches(mm, under > 16 ? 3 : 2)
 }
 
+/** Whether two lengths that differ would be shown as one. */
+function hidden(mm: number, other: number, units: Shown, under: number): boolean {
+  return Math.abs(mm - other) > SAME && figure(mm, units, under) === figure(other, units, under)
+}
+
+/** How two lengths that are compared are shown: in decimals where fractions would make one of two. */
+export function apart(mm: number, other: number, units: Shown, under = 16): Shown {
+  return units !== 'mm' && hidden(mm, other, units, under) ? 'decimal' : units
+}
+
+/** A length with its unit beside another that it is compared with: in thousandths where fractions would hide why. */
+export function compared(mm: number, other: number, units: Shown, under = 16): string {
+  const fine = hidden(mm, other, units, under)
+  return fine ? length(mm, apart(mm, other, units, under), 64) : length(mm, units, under)
+}
+
 /** The figure without decimals that say nothing: `1120` for `1120.0`. */
 export function trimmed(mm: number, units: Shown, under = 16): string {
   const text = figure(mm, units, under)

@@ -2,8 +2,9 @@
 //! asked of the engineer. Invented room; its right answers were worked by hand beside it, in inches.
 
 use app::wire::{
-    Action, AlternativeView, EngineerAsk, Finding, FindingKind, FindingsView, HeightView, RoomFile, Verdict,
+    Action, AlternativeView, EngineerAsk, Finding, FindingKind, FindingsView, HeightView, RoomFile, Units, Verdict,
 };
+use app::words::{Say, evidence, finding};
 use site_tests::{DOWN, app, demo};
 
 const INCH: f64 = 25.4;
@@ -95,9 +96,34 @@ fn j6_drops_sharply_and_sags_so_that_an_engineer_is_asked() {
         (inches(sag) - (10.0 - 4.0 / 3.0) / 16.0).abs() < 1e-9 && ((inches(sag) * 32.0).round() - 17.0).abs() < 1e-9
     );
     assert_eq!(sag.reach, Some(90.0 * INCH));
-    // An engineer is asked: 17/32 over 90 in is more than a 240th of it; of the span a 240th is 9/16, rounded down.
+    // An engineer is asked: 17/32 over 90 in is more than a 240th of it, 3/8.
     assert!(sag.rule.name.contains("engineer") && sag.verdict == Verdict::Out, "{sag:?}");
-    assert_eq!((138.0f64 / 240.0 * 16.0).floor(), 9.0);
+    let (u, limit) = (sag.u.expect("u"), sag.limit.expect("a limit"));
+    assert!((limit - 90.0 / 240.0 * INCH).abs() < 1e-9, "{sag:?}");
+    // The verdict follows from what is shown: p = Φ((limit − value)/u) is far below 1 in 20.
+    assert!((limit - sag.value.expect("a sag").abs()) / u < -1.645, "{sag:?}");
+    let say = Say::new(Units::In);
+    assert!(finding(sag, say).starts_with("J6 sags 17/32 in over the 90 in read"));
+    assert!(evidence(sag, say).expect("figures").starts_with("17/32 ±1/16 in; limit 3/8 in"));
+}
+
+#[test]
+fn the_ratio_that_calls_for_an_engineer_is_the_room_s_own() {
+    let sag = |ratio: Option<f64>| {
+        let mut file = room();
+        file.rules.changed.extend(ratio.map(|ratio| ("engineer-sag-ratio".to_string(), ratio)));
+        let view = app::findings(&file, None).expect("findings");
+        of(&view, FindingKind::SagRatio, "J6").clone()
+    };
+    // 1 in 166: beyond a 200th still, not beyond a 120th; then the 360th of a sister is what it is held against.
+    let check = |ratio, limit: f64, engineer: bool| {
+        let found = sag(ratio);
+        assert!((found.limit.expect("a limit") - limit * INCH).abs() < 1e-9, "{found:?}");
+        assert_eq!((found.rule.name.contains("engineer"), found.verdict), (engineer, Verdict::Out));
+    };
+    check(None, 90.0 / 240.0, true);
+    check(Some(200.0), 90.0 / 200.0, true);
+    check(Some(120.0), 90.0 / 360.0, false);
 }
 
 #[test]

@@ -20,6 +20,8 @@ use survey::drainage::Drain as Outlet;
 use survey::units::Length;
 use survey::{PlanPosition, drainage::FallLimits};
 
+pub(crate) use edge::DRAIN_AT_EDGE;
+
 impl App {
     /// How a room's wet floor is to fall, or by the plan that is tried out.
     ///

@@ -212,7 +212,7 @@ impl Figures {
     pub(crate) fn name(&self, id: &str) -> RuleRef {
         let known = figure(id);
         let own = self.rules.changed.contains_key(id);
-        if let (false, Some(chosen)) = (own, falls::chosen(&self.rules).filter(|_| falls::is_of(id))) {
+        if let (false, Some(chosen)) = (own, falls::brings(&self.rules, id)) {
             return chosen.named(self.decision());
         }
         RuleRef {

@@ -9,26 +9,41 @@ pub mod tests;
 pub use headline::headline;
 
 use crate::wire::*;
-use survey::length_text::{Parts, Rounding, fraction, millimetres};
+use survey::length_text::{Parts, Rounding, decimal_inches, fraction, millimetres};
 use survey::units::Length;
 
 /// How a room's lengths are said.
 #[derive(Debug, Clone, Copy)]
 pub struct Say {
     units: Units,
+    /// What inches are said in; thousandths where none.
+    parts: Option<Parts>,
 }
 
 impl Say {
     pub fn new(units: Units) -> Self {
-        Self { units }
+        Self { units, parts: Some(Parts::Sixteenths) }
+    }
+
+    /// The same in thirty-seconds.
+    fn in_thirty_seconds(self) -> Self {
+        Self { parts: Some(Parts::ThirtySeconds), ..self }
+    }
+
+    /// How two lengths that are compared are said: in decimals where fractions would make one of two.
+    pub fn apart(self, mm: f64, other: f64) -> Self {
+        let same = (Length::mm(mm) - Length::mm(other)).abs().at_most(Length::ZERO);
+        let hidden = !same && self.bare(mm) == self.bare(other);
+        if hidden { Self { parts: None, ..self } } else { self }
     }
 
     /// The length to the sixteenth or the tenth of a millimetre, without its unit.
     pub fn bare(self, mm: f64) -> String {
         let length = Length::mm(mm);
-        match self.units {
-            Units::In => fraction(length, Parts::Sixteenths, Rounding::Nearest),
-            Units::Mm => millimetres(length, 1),
+        match (self.units, self.parts) {
+            (Units::In, Some(parts)) => fraction(length, parts, Rounding::Nearest),
+            (Units::In, None) => decimal_inches(length, 3),
+            (Units::Mm, _) => millimetres(length, 1),
         }
     }
 
@@ -140,7 +155,7 @@ fn sag(finding: &Finding, say: Say) -> String {
     format!(
         "{} sags {} over the {} read{ratio}, probably more over its full span: sister it, and ask an engineer.",
         finding.subject,
-        say.length(drop),
+        say.in_thirty_seconds().length(drop),
         say.length(over)
     )
 }
@@ -295,6 +310,9 @@ pub fn action(action: Action) -> &'static str {
 
 /// The figure, the limit, where the limit comes from, and what to retake; none where there is nothing to add.
 pub fn evidence(finding: &Finding, say: Say) -> Option<String> {
+    let say = if finding.kind == FindingKind::SagRatio { say.in_thirty_seconds() } else { say };
+    let compared = finding.value.zip(finding.limit);
+    let say = compared.map_or(say, |(value, limit)| say.apart(value.abs(), limit));
     let mut parts = Vec::new();
     if let (Some(value), Some(u)) = (finding.value, finding.u) {
         parts.push(say.uncertain(value, u));
@@ -340,13 +358,21 @@ pub fn needs(view: &AlternativeView, say: Say) -> String {
     if view.over_door_budget {
         parts.push("more than the door allows".to_string());
     }
-    if view.needs_approval {
-        parts.push("only with a recorded approval".to_string());
-    }
+    parts.extend(approval(view).map(str::to_string));
     if view.caution_water {
         parts.push("dry rooms only: spilled water heads for the low side".to_string());
     }
     parts.join(", ")
+}
+
+/// What an alternative that waits for an approval still lacks: nothing where nothing is cut.
+fn approval(view: &AlternativeView) -> Option<&'static str> {
+    let barred = view.joists.iter().any(|work| crate::cutting::barred(view, work));
+    match () {
+        () if !view.needs_approval => None,
+        () if barred => Some("only with a recorded approval"),
+        () => (view.cuts > 0).then_some("by the approval on record"),
+    }
 }
 
 fn counted(count: u32, thing: &str) -> String {
@@ -367,12 +393,37 @@ pub fn strip(strip: &StripView, say: Say) -> String {
         _ => format!("{} at {}", say.bare(figure.thickness), say.bare(figure.station)),
     };
     let figures: Vec<String> = strip.figures.iter().enumerate().map(figure).collect();
+    if Length::mm(strip.to - strip.from).at_most(Length::ZERO) {
+        return format!("a shim at {}: {}", say.length(strip.from), figures.join(", "));
+    }
     format!("{} to {}: {}", say.bare(strip.from), say.length(strip.to), figures.join(", "))
 }
 
 #[cfg(test)]
 mod in_words {
-    use super::moment;
+    use super::{Say, moment};
+    use crate::wire::{StripView, Units};
+
+    #[test]
+    fn lengths_that_differ_are_not_said_alike() {
+        let check = |units, (one, other): (f64, f64), said: [&str; 2]| {
+            let say = Say::new(units).apart(one, other);
+            assert_eq!([say.length(one), say.length(other)], said);
+        };
+        let inch = 25.4;
+        check(Units::In, (0.687 * inch, 0.667 * inch), ["0.687 in", "0.667 in"]);
+        check(Units::In, (0.729 * inch, 0.75 * inch), ["0.729 in", "0.750 in"]);
+        check(Units::In, (0.75 * inch, 0.75 * inch), ["3/4 in", "3/4 in"]);
+        check(Units::In, (0.5 * inch, 0.75 * inch), ["1/2 in", "3/4 in"]);
+        check(Units::Mm, (11.25, 9.0), ["11.3 mm", "9.0 mm"]);
+    }
+
+    #[test]
+    fn a_strip_of_no_length_is_a_shim() {
+        let figures = vec![crate::wire::Figure { station: 1524.0, thickness: 1.5875 }];
+        let strip = StripView { from: 1524.0, to: 1524.0, figures };
+        assert_eq!(super::strip(&strip, Say::new(Units::In)), "a shim at 60 in: 1/16");
+    }
 
     #[test]
     fn a_time_is_told_to_the_minute_with_its_offset() {

@@ -104,7 +104,10 @@ pub(crate) fn fall(file: &RoomFile, as_json: bool) -> Result<ExitCode, Refusal> 
         return Ok(ExitCode::SUCCESS);
     }
     let mut out = String::new();
-    for line in designed.iter().flat_map(|design| words::build_up::falls(design, say)) {
+    // Without layers the plan alone says whether a level edge can be had.
+    let level =
+        planned.iter().filter(|_| designed.is_empty()).flat_map(|planned| words::fall::level_edge(planned, say));
+    for line in designed.iter().flat_map(|design| words::build_up::falls(design, say)).chain(level) {
         line!(out, "{line}");
     }
     for line in planned.iter().flat_map(|planned| words::fall::fall(planned, say)) {

@@ -1,7 +1,7 @@
 import type { Finding } from '../../bridge/generated/Finding'
 import type { Profile } from '../../bridge/generated/Profile'
 import type { Place } from '../../plots/frame'
-import { distance, feet, length, marked, ratio, uncertainty, type Shown } from '../../units'
+import { apart, compared, distance, feet, marked, ratio, uncertainty, type Shown } from '../../units'
 import { clause, words } from '../../words'
 import type { Naming } from './naming'
 
@@ -125,13 +125,16 @@ function spacing(profiles: readonly Profile[], finding: Finding): number {
 export function value(finding: Finding, units: Shown): string | undefined {
   if (finding.value === null || finding.value === undefined) return undefined
   if (finding.kind === 'governs' || finding.kind === 'fall-short') return undefined
-  return length(Math.abs(finding.value), units)
+  const size = Math.abs(finding.value)
+  return compared(size, finding.limit ?? size, units)
 }
 
 /** The uncertainty at k = 2. */
-export function plusMinus({ kind, u }: Finding, units: Shown): string | undefined {
+export function plusMinus(finding: Finding, units: Shown): string | undefined {
+  const { kind, limit, u } = finding
+  const size = Math.abs(finding.value ?? 0)
   if (u === null || u === undefined || kind === 'governs' || kind === 'fall-short') return undefined
-  return uncertainty(u, units)
+  return uncertainty(u, apart(size, limit ?? size, units))
 }
 
 /** Whether the finding was held against something: the governing reading and the look underneath are not. */
@@ -143,7 +146,7 @@ export function isJudged({ kind }: Finding): boolean {
 export function against(finding: Finding, units: Shown): string {
   const { limit, reach, kind } = finding
   const say = words().findings
-  const figure = length(limit ?? 0, units)
+  const figure = compared(limit ?? 0, Math.abs(finding.value ?? limit ?? 0), units)
   const between = finding.least !== undefined && finding.least !== null
   if (between) return fallLimits(finding, units)
   const held =
@@ -154,9 +157,10 @@ export function against(finding: Finding, units: Shown): string {
 
 /** The least and the most, as what the run would fall and as one in how much. */
 function fallLimits(finding: Finding, units: Shown): string {
-  const { least, limit, reach } = finding
+  const { least, limit, reach, value } = finding
   const over = reach || 1
-  const figures = [least ?? 0, limit ?? 0].map((fall) => `${length(fall, units)} (${ratio(fall / over)})`)
+  const told = (fall: number) => compared(fall, Math.abs(value ?? fall), units)
+  const figures = [least ?? 0, limit ?? 0].map((fall) => `${told(fall)} (${ratio(fall / over)})`)
   return joined([words().findings.limitBetween(figures[0]!, figures[1]!), ...source(finding)])
 }
 

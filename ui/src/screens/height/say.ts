@@ -3,6 +3,7 @@ import type { HeightView } from '../../bridge/generated/HeightView'
 import type { Plan } from '../../bridge/generated/Plan'
 import { distance, figure, length, type Shown } from '../../units'
 import { called, words } from '../../words'
+import { uncuttable } from './choice'
 
 /** The height in a sentence: a reading down from the line, or how the floor runs. */
 export function title(one: AlternativeView, units: Shown): string {
@@ -55,14 +56,18 @@ export function door(one: AlternativeView, budget: number | null | undefined, un
   return typeof budget === 'number' ? `${rises}; ${say.allowed(length(budget, units))}.` : `${rises}.`
 }
 
+/** The approval that it waits for or has; none where nothing is cut. */
+function approval(one: AlternativeView): string {
+  const say = words().height
+  if (!one.needs_approval) return ''
+  if (uncuttable([one]).length) return say.needsApproval
+  return one.cuts > 0 ? say.approvalOnRecord : ''
+}
+
 /** What it takes, marked: approval, door, water. */
 export function flags(one: AlternativeView): string[] {
   const say = words().height
-  return [
-    one.needs_approval ? say.needsApproval : '',
-    one.over_door_budget ? say.overBudget : '',
-    one.caution_water ? say.water : '',
-  ].filter(Boolean)
+  return [approval(one), one.over_door_budget ? say.overBudget : '', one.caution_water ? say.water : ''].filter(Boolean)
 }
 
 /** The joists that nobody has looked at. */

@@ -121,6 +121,7 @@ export const height = {
     one === other ? [`${one} at both jambs`] : [`${one} at one jamb`, `${other} at the other`],
   allowed: (budget: string) => `${budget} allowed`,
   needsApproval: 'needs a recorded approval',
+  approvalOnRecord: 'by the approval on record',
   overBudget: 'over what the door allows',
   water: 'dry rooms only',
   best: 'best',

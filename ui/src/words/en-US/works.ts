@@ -137,6 +137,7 @@ export const fall = {
   none: 'Filling alone does not put it right.',
   fillAt: (depth: string, point: string) => `Fill ${depth} at ${point}`,
   fades: (points: string) => `Fading to nothing at ${points}.`,
+  fadesNowhere: 'Running on into the fills beside it.',
   takes: (volume: string, fall: string) => `${volume} in all, to a fall of ${fall}.`,
   left: (runs: string) => `Too high at ${runs}: take it off, or relay it. No fill puts it right.`,
   checked: (doubtful: number): string =>

@@ -119,6 +119,7 @@ export const height = {
     one === other ? [`${one} en las dos jambas`] : [`${one} en una jamba`, `${other} en la otra`],
   allowed: (budget: string) => `se permite ${budget}`,
   needsApproval: 'necesita autorización anotada',
+  approvalOnRecord: 'por la autorización anotada',
   overBudget: 'más de lo que permite la puerta',
   water: 'solo cuartos secos',
   best: 'mejor',

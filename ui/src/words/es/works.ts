@@ -131,6 +131,7 @@ export const fall: typeof US.fall = {
   none: 'Solo rellenar no lo corrige.',
   fillAt: (depth, point) => `Rellene ${depth} en ${point}`,
   fades: (points) => `Hasta nada en ${points}.`,
+  fadesNowhere: 'Sigue en los rellenos de al lado.',
   takes: (volume, fall) => `${volume} en total, a una pendiente de ${fall}.`,
   left: (runs) => `Muy alto en ${runs}: quítelo, o hágalo de nuevo. Ningún relleno lo corrige.`,
   checked: (doubtful) =>

@@ -9,7 +9,7 @@ use crate::refusal::{Kind, Refusal};
 use crate::rules::Figures;
 use crate::wire::*;
 use csv::StringRecord;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// The name that stands for the benchmark in the column of points.
 const BENCHMARK: &str = "BM";
@@ -34,13 +34,23 @@ pub(super) fn import(
         plan: file.plan.clone(),
         setups: HashMap::new(),
         closings: Vec::new(),
+        read_up: HashSet::new(),
+        height: None,
         readings: Vec::new(),
     };
     records.iter().try_for_each(|record| table.take(record))?;
     let plan = (table.plan != file.plan).then_some(table.plan);
-    let mut setups: Vec<SetupOpen> = table.setups.into_values().collect();
+    let height = table.height.or_else(|| known_height(file)).unwrap_or(0.0);
+    let tied = |open: SetupOpen| SetupOpen { benchmark: Benchmark { height, ..open.benchmark.clone() }, ..open };
+    let mut setups: Vec<SetupOpen> = table.setups.into_values().map(tied).collect();
     setups.sort_by(|a, b| a.setup.cmp(&b.setup));
     Ok(ReadingsImport { setups, readings: table.readings, plan, closings: table.closings })
+}
+
+/// The height over the datum of the benchmark that an earlier file brought.
+fn known_height(file: &RoomFile) -> Option<f64> {
+    let earlier = file.setups.iter().find(|setup| setup.benchmark.name == BENCHMARK && !setup.withdrawn)?;
+    Some(earlier.benchmark.height)
 }
 
 struct Table<'a> {
@@ -52,6 +62,10 @@ struct Table<'a> {
     plan: Plan,
     setups: HashMap<String, SetupOpen>,
     closings: Vec<SetupClose>,
+    /// The set-ups whose benchmark was read up from the datum: there is no line to read down from.
+    read_up: HashSet<String>,
+    /// How high the benchmark stands over the datum, by the first row that reads it up.
+    height: Option<f64>,
     readings: Vec<ReadingAdd>,
 }
 
@@ -100,15 +114,7 @@ impl Table<'_> {
     /// The first row of a set-up's benchmark opens it, the second closes it.
     fn take_benchmark(&mut self, row: &Row<'_>) -> Result<(), Refusal> {
         let setup = self.setup_name(row)?;
-        if !matches!(sense(row, row.cell(self.columns.sense))?, Sense::Down | Sense::Up) {
-            return Err(row.refuse(Kind::NotUnderstood, "sense", "a benchmark is read down from the line, or up."));
-        }
-        for (name, column) in [("by", self.columns.by), ("note", self.columns.note)] {
-            if row.text(column).is_some() {
-                let what = "a benchmark keeps no name and no note. Leave the cell empty, or write it beside a reading.";
-                return Err(row.refuse(Kind::OutOfRange, name, what));
-            }
-        }
+        let sense = self.check_benchmark(row)?;
         let here = self.file.setups.iter().any(|known| known.id == setup);
         if here || self.closed(&setup) {
             let what = "this set-up has its benchmark already. Give the second one another name.";
@@ -118,6 +124,10 @@ impl Table<'_> {
         if self.setups.contains_key(&setup) {
             self.closings.push(SetupClose { setup, closing: Some(read) });
             return Ok(());
+        }
+        if sense == Sense::Up {
+            self.read_up.insert(setup.clone());
+            self.height.get_or_insert(read.mm);
         }
         let open = SetupOpen {
             setup: setup.clone(),
@@ -131,6 +141,21 @@ impl Table<'_> {
         Ok(())
     }
 
+    /// The sense of a benchmark's row, which has neither name nor note.
+    fn check_benchmark(&self, row: &Row<'_>) -> Result<Sense, Refusal> {
+        let sense = sense(row, row.cell(self.columns.sense))?;
+        if !matches!(sense, Sense::Down | Sense::Up) {
+            return Err(row.refuse(Kind::NotUnderstood, "sense", "a benchmark is read down from the line, or up."));
+        }
+        for (name, column) in [("by", self.columns.by), ("note", self.columns.note)] {
+            if row.text(column).is_some() {
+                let what = "a benchmark keeps no name and no note. Leave the cell empty, or write it beside a reading.";
+                return Err(row.refuse(Kind::OutOfRange, name, what));
+            }
+        }
+        Ok(sense)
+    }
+
     fn closed(&self, setup: &str) -> bool {
         self.closings.iter().any(|closing| closing.setup == setup)
     }
@@ -139,12 +164,8 @@ impl Table<'_> {
         let sense = sense(row, row.cell(self.columns.sense))?;
         let alone = row.cell(self.columns.setup).is_empty() && stands_alone(sense);
         let setup = if alone { String::new() } else { self.setup_name(row)? };
-        let stands = alone
-            || self.setups.contains_key(&setup)
-            || self.file.setups.iter().any(|known| known.id == setup && !known.withdrawn);
-        if !stands {
-            let what = format!("the set-up {setup:?} has no benchmark. Put its BM row before its readings.");
-            return Err(row.refuse(Kind::DatumOrLinkMissing, "setup", &what));
+        if !alone {
+            self.check_setup(row, sense, &setup)?;
         }
         if self.closed(&setup) {
             let what = "this set-up was closed by its second BM row. Put that row behind its readings.";
@@ -176,6 +197,22 @@ impl Table<'_> {
             by: row.text(self.columns.by),
             from: None,
         });
+        Ok(())
+    }
+
+    /// Whether the set-up of a reading has a benchmark that its sense goes with.
+    fn check_setup(&self, row: &Row<'_>, sense: Sense, setup: &str) -> Result<(), Refusal> {
+        let opened = self.setups.contains_key(setup)
+            || self.file.setups.iter().any(|known| known.id == setup && !known.withdrawn);
+        if !opened {
+            let what = format!("the set-up {setup:?} has no benchmark. Put its BM row before its readings.");
+            return Err(row.refuse(Kind::DatumOrLinkMissing, "setup", &what));
+        }
+        if sense == Sense::Down && self.read_up.contains(setup) {
+            let what = "its benchmark was read up from the datum, so there is no line to read down from. Give the \
+                        readings down a set-up of their own.";
+            return Err(row.refuse(Kind::DoesNotFit, "sense", what));
+        }
         Ok(())
     }
 

@@ -149,4 +149,26 @@ mod tests {
             assert_eq!(closings(&back), closings(&file), "{name}");
         }
     }
+
+    #[test]
+    fn a_benchmark_read_up_ties_the_readings_up_to_those_down_from_a_line() {
+        let app = App::in_memory(Clock::fixed("2031-04-02T07:31:05-05:00", "up")).expect("memory");
+        let room = app.open_demo(&DemoAsk { name: "kestrel".into(), id: "d".into() }).expect("a room").room;
+        let import = |id: &str, rows: &str| {
+            let csv = format!("point,x_mm,y_mm,sense,reading_mm,setup\n{rows}");
+            app.import_readings(&CsvAsk { id: id.into(), room: room.clone(), csv })
+        };
+        // U and D lie at the height of the benchmark, V 10 mm lower: 44 and 34 over the datum.
+        let rows = "BM,,,down,900,L\nD,10,0,down,900,L\nBM,,,up,44,H\nU,0,0,up,44,H\nV,0,10,up,34,H\n";
+        import("c", rows).expect("readings");
+        let file = app.room_state(&room).expect("the room");
+        let height = |point: &str| {
+            let reading = file.readings.iter().find(|reading| reading.point == point).expect(point);
+            crate::heights::height_of(&file, reading)
+        };
+        assert_eq!([height("U"), height("V"), height("D")], [Some(44.0), Some(34.0), Some(44.0)]);
+        let refused = import("e", "BM,,,up,44,K\nW,0,20,down,44,K\n").expect_err("there is no line");
+        assert_eq!(refused.kind, Kind::DoesNotFit);
+        assert_eq!(import("f", "BM,,,gap,44,M\n").expect_err("no gap").kind, Kind::NotUnderstood);
+    }
 }

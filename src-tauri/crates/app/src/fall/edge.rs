@@ -9,6 +9,9 @@ use survey::level_perimeter::{LevelPerimeter, level_perimeter};
 use survey::perimeter_marks::{self, WallMark, perimeter_marks, way_to};
 use survey::units::{INCH_MM, Length};
 
+/// The kind of the problem that the drain touches the edge.
+pub(crate) const DRAIN_AT_EDGE: &str = "drain-at-edge";
+
 /// An edge as it is planned.
 pub(super) struct Edge {
     pub(super) shape: EdgeShape,
@@ -30,7 +33,7 @@ impl Floor<'_> {
         let edge = Edge { shape, rise: plan.rise.or(layers).unwrap_or(middle.to_mm()), perimeter };
         let message = "The drain touches the edge, which cannot be level there: the floor is laid as one plane.";
         let told = shape != plan.edge;
-        let problem = WireProblem { kind: "drain-at-edge".to_string(), message: message.to_string(), at: None };
+        let problem = WireProblem { kind: DRAIN_AT_EDGE.to_string(), message: message.to_string(), at: None };
         (edge, if told { vec![problem] } else { Vec::new() })
     }
 

@@ -117,7 +117,18 @@ impl JoistJudging<'_, '_> {
         value: Estimate<Length>,
         retake: Vec<String>,
     ) -> Finding {
-        let limit = self.judging.figures.length(rule);
+        self.held_to(kind, (rule, self.judging.figures.length(rule)), station, value, retake)
+    }
+
+    /// How the magnitude of a value stands to what a rule comes to here.
+    fn held_to(
+        &self,
+        kind: FindingKind,
+        (rule, limit): (&str, Length),
+        station: Length,
+        value: Estimate<Length>,
+        retake: Vec<String>,
+    ) -> Finding {
         let verdict = self.judging.judge(value, limit);
         Finding {
             kind,
@@ -135,25 +146,22 @@ impl JoistJudging<'_, '_> {
         }
     }
 
-    /// A sag beyond the ratio: the joist first, then the lift.
+    /// A sag beyond a ratio of the length read: an engineer's before a sister's; the joist first, then the lift.
     fn sag(&self) -> Option<Finding> {
-        let sag = self.shape.sag.filter(|_| self.shape.sagging)?;
-        let rule = if sag.ask_engineer { "engineer-sag-ratio" } else { "sag-ratio" };
-        let limit = if sag.ask_engineer { sag.engineer_at } else { sag.over / self.judging.figures.value("sag-ratio") };
-        Some(Finding {
-            kind: FindingKind::SagRatio,
-            subject: self.joist.id.clone(),
-            place: self.place(sag.station),
-            value: Some(-sag.drop.value.to_mm()),
-            u: Some(sag.drop.u.to_mm()),
-            limit: Some(limit.to_mm()),
-            least: None,
-            reach: Some(sag.over.to_mm()),
-            rule: self.judging.figures.name(rule),
-            verdict: Verdict::Out,
-            retake: Vec::new(),
-            noise_alone: None,
-        })
+        let sag = self.shape.sag?;
+        let limit = |rule: &str| sag.one_part_in(Ratio::of(self.judging.figures.value(rule)));
+        let out = |rule: &str| self.judging.judge(sag.drop, limit(rule)) == Verdict::Out;
+        let rule = match () {
+            () if out("engineer-sag-ratio") => "engineer-sag-ratio",
+            () if self.shape.sagging => "sag-ratio",
+            () => return None,
+        };
+        let mut retake: Vec<String> = self.point(sag.station).into_iter().collect();
+        retake.extend(self.ends());
+        let drop = Estimate::new(-sag.drop.value, sag.drop.u);
+        let reach = Some(sag.over.to_mm());
+        let found = self.held_to(FindingKind::SagRatio, (rule, limit(rule)), sag.station, drop, retake);
+        Some(Finding { reach, ..found })
     }
 
     fn sharp_drops(&self) -> impl Iterator<Item = Finding> + '_ {

@@ -13,9 +13,9 @@ const NO_MOST: f64 = 1.0;
 /// A rule for falls, chosen in a room.
 pub(super) struct Chosen(FallRule);
 
-/// Whether a figure is one that the chosen rule brings.
-pub(super) fn is_of(id: &str) -> bool {
-    matches!(id, "fall-least" | "fall-most")
+/// The chosen rule, where it brings a figure.
+pub(super) fn brings(rules: &Rules, id: &str) -> Option<Chosen> {
+    chosen(rules).filter(|_| default(rules, id).is_some())
 }
 
 /// The rule chosen in a room; none where nothing was chosen and the defaults stand.
@@ -25,10 +25,12 @@ pub(super) fn chosen(rules: &Rules) -> Option<Chosen> {
 }
 
 /// The figure that the chosen rule brings; none for other figures or without a choice.
+///
+/// A rule of access sets a most alone: water has to run off all the same, so the least stays the usual one.
 pub(super) fn default(rules: &Rules, id: &str) -> Option<f64> {
     let Chosen(fall) = chosen(rules)?;
     match id {
-        "fall-least" => Some(fall.least.map_or(0.0, Slope::to_ratio)),
+        "fall-least" => fall.least.map(Slope::to_ratio),
         "fall-most" => Some(fall.most.map_or(NO_MOST, Slope::to_ratio)),
         _ => None,
     }
@@ -109,6 +111,15 @@ mod tests {
         assert_eq!(figures.falls().minimum, Slope::ratio(0.01));
         assert_eq!(figures.name("fall-least").provenance, Provenance::Own);
         assert_eq!(figures.name("fall-most").edition, "2022");
+    }
+
+    #[test]
+    fn a_rule_that_sets_a_most_alone_leaves_the_usual_least() {
+        let rules = Rules { falls: Some("United States, accessible roll-in".into()), ..Rules::default() };
+        let figures = Figures::of(&rules);
+        assert_eq!((figures.falls().minimum, figures.falls().maximum), (Slope::one_in(48.0), Slope::one_in(48.0)));
+        assert_eq!(figures.name("fall-least"), Figures::default().name("fall-least"));
+        assert_eq!(figures.name("fall-most").clause, "ADA 305.2");
     }
 
     #[test]

@@ -25,6 +25,7 @@ pub fn build_up(view: &BuildUpView, say: Say) -> Vec<String> {
 }
 
 fn bed_over(bed: &BedOver, say: Say) -> String {
+    let say = say.apart(bed.left, bed.least);
     let (left, least) = (say.length(bed.left), say.length(bed.least));
     format!("Bed over {}: {left} left (at least {least}): {}.", bed.joist, verdict(bed.verdict))
 }
@@ -40,6 +41,7 @@ fn side(name: &str, side: &SideView, say: Say) -> Vec<String> {
 }
 
 fn meeting(view: &BuildUpView, say: Say) -> String {
+    let say = if view.meeting == Meeting::TooLow { say.apart(view.step.abs(), view.accepted) } else { say };
     let step = say.length(view.step.abs());
     match view.meeting {
         Meeting::Flush => "the floors are flush".to_string(),
@@ -68,13 +70,22 @@ pub fn falls(design: &FallDesign, say: Say) -> Vec<String> {
     let mut lines = vec![format!("Fall from the drain's {origin}, perimeter {} above it:", say.length(design.rise))];
     lines.push(to("far corner", &design.far, "at least"));
     lines.push(to("near wall", &design.near, "at most"));
-    let (needs, allows) = (say.length(design.needs), say.length(design.allows));
-    lines.push(if design.possible {
-        format!("  a level perimeter stands {needs} to {allows} above the drain")
-    } else {
-        format!("  no level perimeter does: the far corner needs {needs}, the near wall allows {allows}")
-    });
+    lines.push(format!("  {}", perimeter(design, say)));
     lines
+}
+
+/// Whether a level perimeter can be had round this drain, said before anything is mixed.
+fn perimeter(design: &FallDesign, say: Say) -> String {
+    let say = say.apart(design.needs, design.allows);
+    let (needs, allows) = (say.length(design.needs), say.length(design.allows));
+    let from_to = if needs == allows { needs.clone() } else { format!("{needs} to {allows}") };
+    if design.possible {
+        return format!("a level perimeter stands {from_to} above the drain");
+    }
+    format!(
+        "impossible: no level perimeter does, the far corner needs {needs}, the near wall allows {allows}: take a \
+         linear drain"
+    )
 }
 
 /// A fall as the trade says it: `0.236 in/ft`, or `1 in 72` in millimetre rooms.

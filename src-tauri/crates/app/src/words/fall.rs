@@ -1,6 +1,7 @@
 //! How a wet floor is to fall, and how it is put right, as lines for the terminal.
 
-use super::{Say, verdict};
+use super::{Say, build_up, verdict};
+use crate::fall::DRAIN_AT_EDGE;
 use crate::wire::*;
 
 /// The edge, the marks round the walls, the rules that hardly go together, the entry, what the floor holds, the fills.
@@ -10,6 +11,7 @@ pub fn fall(view: &FallView, say: Say) -> Vec<String> {
     lines.extend(view.conflicts.iter().map(conflict));
     lines.extend(view.walls.iter().enumerate().map(|(at, wall)| marks(at, wall, say)));
     lines.extend(view.entry.iter().map(|entry| {
+        let say = say.apart(entry.difference, entry.limit);
         let (by, limit) = (say.uncertain(entry.difference, entry.u), say.length(entry.limit));
         format!("Entry line out of level by {by} (at most {limit}): {}.", verdict(entry.verdict))
     }));
@@ -20,6 +22,13 @@ pub fn fall(view: &FallView, say: Say) -> Vec<String> {
     }));
     lines.extend(view.correction.iter().flat_map(|found| correction(found, say)));
     lines
+}
+
+/// What a level edge asks here, from each origin; none for a floor that is one plane.
+pub fn level_edge(view: &FallView, say: Say) -> Vec<String> {
+    let plane = view.plan.edge == EdgeShape::Even || view.problems.iter().any(|one| one.kind == DRAIN_AT_EDGE);
+    let designs = view.designs.iter().filter(|_| !plane);
+    designs.flat_map(|design| build_up::falls(design, say)).collect()
 }
 
 fn conflict(found: &FallConflict) -> String {
@@ -48,7 +57,11 @@ fn marks(at: usize, wall: &FallWall, say: Say) -> String {
 
 fn correction(found: &Correction, say: Say) -> Vec<String> {
     let fill = |fill: &FillSpot| {
-        format!("Fill {} at {}, fading to nothing at {}.", say.length(fill.depth), fill.point, fill.fades_at.join(", "))
+        let fades = match fill.fades_at.as_slice() {
+            [] => "running on into the fills beside it".to_string(),
+            at => format!("fading to nothing at {}", at.join(", ")),
+        };
+        format!("Fill {} at {}, {fades}.", say.length(fill.depth), fill.point)
     };
     let mut lines: Vec<String> = found.fills.iter().map(fill).collect();
     lines.extend(found.left.iter().map(|run| format!("Too high at {run}: no fill puts it right.")));

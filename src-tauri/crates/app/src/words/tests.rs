@@ -29,7 +29,7 @@ pub fn subject(what: &EntryKind) -> String {
 
 fn why(view: &TestView, say: Say) -> String {
     let (value, limit) = (view.value.unwrap_or(0.0), view.limit.unwrap_or(0.0));
-    let length = |mm: f64| say.length(mm);
+    let length = |mm: f64| say.apart(value, limit).length(mm);
     let ohms = |ohms: f64| format!("{ohms:.1} Ω");
     match view.why {
         TestWhy::StillCuring => "still curing by its sheet".into(),

@@ -4,10 +4,10 @@ use super::Profile;
 use crate::guard::Member;
 use crate::units::{Estimate, Length, Ratio, Slope};
 
-/// The sag of one joist between its first and last readings, and what it may be over the whole span.
+/// The sag of one joist between its first and last readings: what is judged is what was read, over the length read.
 ///
 /// # Source
-/// Common practice: a sag of more than a 240th of the span goes to an engineer.
+/// Common practice: a sag of more than a 240th of its length goes to an engineer.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sag {
     /// The largest drop of a reading below the chord of the first and last readings; not below 0.
@@ -20,10 +20,6 @@ pub struct Sag {
     pub one_in: Option<Ratio>,
     /// The drop of the parabola through it over the whole clear span: an indication, since the ends were not read.
     pub over_span: Length,
-    /// A 240th of the clear span.
-    pub engineer_at: Length,
-    /// Whether the sag over the whole span, less two standard uncertainties, reaches that.
-    pub ask_engineer: bool,
 }
 
 impl Sag {
@@ -31,17 +27,18 @@ impl Sag {
         let over = over(profile)?;
         let (place, drop, weight) = largest_drop(profile)?;
         let widen = if over > 0.0 { (member.span.to_mm() / over).max(1.0).powi(2) } else { 1.0 };
-        let engineer_at = member.span / 240.0;
-        let sure = Length::mm((drop - 2.0 * u.to_mm()) * widen);
         Some(Self {
             drop: Estimate::new(Length::mm(drop), u * weight),
             station: Length::mm(place),
             over: Length::mm(over),
             one_in: (drop > 0.0).then(|| Ratio::of(over / drop)),
             over_span: Length::mm(drop * widen),
-            engineer_at,
-            ask_engineer: sure > Length::ZERO && sure.at_least(engineer_at),
         })
+    }
+
+    /// The sag of one part in `ratio` of the length that was read.
+    pub fn one_part_in(&self, ratio: Ratio) -> Length {
+        Slope::one_in(ratio.to_f64()).times(self.over)
     }
 }
 
@@ -94,14 +91,14 @@ mod tests {
         assert!((sag.drop.u.to_inches() - (1.0f64 + 1.0 / 9.0 + 4.0 / 9.0).sqrt() / 32.0).abs() < 1e-12);
         assert_eq!(sag.station, Length::inches(60.0));
         assert!((sag.one_in.unwrap().to_f64() - 90.0 * 24.0 / 13.0).abs() < 1e-9);
-        assert!((sag.engineer_at.to_inches() - 0.575).abs() < 1e-12);
-        assert!(sag.ask_engineer);
+        assert!((sag.one_part_in(Ratio::of(240.0)).to_inches() - 0.375).abs() < 1e-12);
+        assert!((sag.over_span.to_inches() - 13.0 / 24.0 * (138.0f64 / 90.0).powi(2)).abs() < 1e-12);
     }
 
     #[test]
     fn a_crowned_joist_does_not_sag() {
         let sag = sag(&[0.0, 0.25, 0.375, 0.0625]);
-        assert_eq!((sag.drop.value, sag.one_in, sag.ask_engineer), (Length::ZERO, None, false));
+        assert_eq!((sag.drop.value, sag.one_in), (Length::ZERO, None));
         assert!(!sagging(&[0.0, 0.25, 0.375, 0.0625], 360.0));
     }
 
