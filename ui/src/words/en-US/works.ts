@@ -105,7 +105,7 @@ export const fall = {
   canFrom: (needs: string) => `A level edge of ${needs} or more keeps it.`,
   canEven: 'One even plane keeps it.',
   cannot: (needs: string, allows: string) =>
-    `No level edge: the far corner needs ${needs}, the near wall allows ${allows}.`,
+    `No level edge: the far corner needs ${needs}, the near wall allows ${allows}. Take a linear drain.`,
   cannotEven: 'No plane keeps it.',
   chosen: 'in force here',
   change: 'Choose another under Rules',

@@ -101,7 +101,7 @@ export const fall: typeof US.fall = {
   canFrom: (needs) => `Un borde a nivel de ${needs} o más la cumple.`,
   canEven: 'Un solo plano la cumple.',
   cannot: (needs, allows) =>
-    `Ningún borde a nivel: la esquina lejana pide ${needs}, la pared cercana permite ${allows}.`,
+    `Ningún borde a nivel: la esquina lejana pide ${needs}, la pared cercana permite ${allows}. Ponga un desagüe lineal.`,
   cannotEven: 'Ningún plano la cumple.',
   chosen: 'vale aquí',
   change: 'Elegir otra en Reglas',

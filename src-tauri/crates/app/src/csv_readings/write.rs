@@ -32,8 +32,8 @@ const HEADER: [&str; 15] = [
 pub(crate) fn write(file: &RoomFile) -> Result<String, Refusal> {
     let mut out = csv::Writer::from_writer(Vec::new());
     let known = Known::of(file);
-    let openings = file.setups.iter().map(|setup| benchmark(setup, &setup.opening));
-    let closings = file.setups.iter().filter_map(|setup| Some(benchmark(setup, setup.closing.as_ref()?)));
+    let openings = file.setups.iter().map(|setup| benchmark(file, setup, &setup.opening));
+    let closings = file.setups.iter().filter_map(|setup| Some(benchmark(file, setup, setup.closing.as_ref()?)));
     let readings = file.readings.iter().map(|reading| row(reading, &known));
     for cells in std::iter::once(HEADER.map(str::to_string)).chain(openings).chain(readings).chain(closings) {
         out.write_record(cells).map_err(|error| unwritten(&error))?;
@@ -61,11 +61,11 @@ fn unwritten(error: &dyn std::fmt::Display) -> Refusal {
     Refusal::new(Kind::Internal, format!("The readings could not be written: {error}."))
 }
 
-fn benchmark(setup: &Setup, read: &Entered) -> [String; 15] {
+fn benchmark(file: &RoomFile, setup: &Setup, read: &Entered) -> [String; 15] {
     let stands = if setup.withdrawn { "taken back" } else { "in force" };
     let mut cells = std::array::from_fn(|_| String::new());
     cells[0] = "BM".to_string();
-    cells[3] = "down".to_string();
+    cells[3] = sense(if is_read_up(file, setup) { Sense::Up } else { Sense::Down }).to_string();
     cells[4] = read.mm.to_string();
     cells[5] = read.text.clone();
     cells[6] = setup.id.clone();
@@ -73,6 +73,12 @@ fn benchmark(setup: &Setup, read: &Entered) -> [String; 15] {
     cells[9] = setup.sd_mm.to_string();
     cells[14] = stands.to_string();
     cells
+}
+
+/// Whether the benchmark was read up from the datum: it stands as high as it read, and nothing was read down.
+fn is_read_up(file: &RoomFile, setup: &Setup) -> bool {
+    let read_down = |reading: &Reading| reading.setup == setup.id && reading.sense == Sense::Down;
+    setup.benchmark.height == setup.opening.mm && !file.readings.iter().any(read_down)
 }
 
 fn row(reading: &Reading, known: &Known<'_>) -> [String; 15] {
@@ -167,6 +173,10 @@ mod tests {
             crate::heights::height_of(&file, reading)
         };
         assert_eq!([height("U"), height("V"), height("D")], [Some(44.0), Some(34.0), Some(44.0)]);
+        let written = write(&file).expect("a file");
+        let senses: Vec<_> =
+            written.lines().filter(|line| line.starts_with("BM")).map(|line| line.split(',').nth(3)).collect();
+        assert_eq!(senses, ["down", "up", "down", "down"].map(Some), "as they were read: {written}");
         let refused = import("e", "BM,,,up,44,K\nW,0,20,down,44,K\n").expect_err("there is no line");
         assert_eq!(refused.kind, Kind::DoesNotFit);
         assert_eq!(import("f", "BM,,,gap,44,M\n").expect_err("no gap").kind, Kind::NotUnderstood);
