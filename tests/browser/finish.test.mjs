@@ -3,7 +3,7 @@ import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { alert, bench, keep, works } from './bench.mjs'
 import { eachSaid, said } from './demo.mjs'
-import { ask, visit, write } from './host.mjs'
+import { ask, inches, visit, write } from './host.mjs'
 import { assertAccessible, assertFits, assertMargins, assertTargets } from './measure.mjs'
 
 const { open } = bench()
@@ -158,7 +158,7 @@ test('a trap arm that is too long bars a place', async () => {
   await page.getByLabel('Trap arm at most').fill('12')
   await keep(page)
   await page.getByText('Its trap arm is longer than you allow.').waitFor()
-  assert.equal((await works(page, room)).fall.trap_arm, 12 * 25.4)
+  assert.equal((await works(page, room)).fall.trap_arm, inches(12))
 })
 
 test('a bench is added, read, judged and kept; a level sill holds water', async () => {
@@ -243,7 +243,7 @@ test('the rise at a fixture stands with each height, and what the door leaves co
   await keep(page)
   await part.getByText('leave').first().waitFor()
   await page.waitForFunction(() => document.querySelector('[data-part="at-the-door"]').textContent.includes('1⁄4'))
-  assert.equal((await works(page, room)).door.hall, 1.75 * 25.4)
+  assert.equal((await works(page, room)).door.hall, inches(1.75))
 })
 
 test('targets are large and apart, and no rule of access is broken, with text twice as large too', async () => {

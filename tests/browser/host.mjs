@@ -112,3 +112,6 @@ export async function visit(page, hash) {
   await page.evaluate((hash) => (location.hash = hash), hash)
   await page.waitForFunction((hash) => location.hash === hash, hash)
 }
+
+/** Inches in millimetres, as they come of typed text: to the nearest number. */
+export const inches = (count) => (count * 254) / 10

@@ -4,9 +4,8 @@ import { test } from 'node:test'
 import { alert, bench, works } from './bench.mjs'
 import { crewPage, join, openRooms } from './crew.mjs'
 import { said } from './demo.mjs'
-import { ask, visit } from './host.mjs'
+import { ask, inches, visit } from './host.mjs'
 
-const INCH = 25.4
 const { open, unread } = bench()
 
 /** The journal's newest record of the room: another one, once anything was kept. */
@@ -31,7 +30,7 @@ test('nothing is kept while a length is half typed: the field is named, and put 
   await page.getByRole('button', { name: 'Keep this' }).tap()
   await page.getByRole('button', { name: 'Keep this' }).waitFor({ state: 'detached' })
   const [{ front: kept }] = (await works(page, room)).ledges
-  assert.equal(kept, 17.75 * INCH, 'pressed at once, the key waited for the length')
+  assert.equal(kept, inches(17.75), 'pressed at once, the key waited for the length')
   assert.deepEqual(
     page.wrong.filter((said) => !said.includes('422')),
     [],

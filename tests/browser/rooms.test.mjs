@@ -2,11 +2,9 @@
 import assert from 'node:assert/strict'
 import { readFileSync } from 'node:fs'
 import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { ask, inches, openPage, startBrowser, startHost, visit, write } from './host.mjs'
 import { said } from './demo.mjs'
 import { plan } from './kestrel.mjs'
-
-const INCH = 25.4
 
 let host, browser
 before(async () => {
@@ -54,7 +52,7 @@ test('a room is named, set out, looked at, and then asks for the level', async (
   await page.waitForSelector('[data-next="structure"]')
   const room = roomOf(page)
   const kept = (await ask(page, 'room', { room })).plan
-  assert.equal(kept.outline[1][0], 112 * INCH)
+  assert.equal(kept.outline[1][0], inches(112))
   assert.deepEqual(
     kept.points.slice(0, 5).map(({ id }) => id),
     ['J1@0', 'J1@30', 'J1@60', 'J1@90', 'J2@90'],
@@ -172,7 +170,7 @@ test('a way of judging and a tile are one tap each', async () => {
   await page.locator('label.on', { hasText: '24 in' }).waitFor()
   const { decision, tile } = await ask(page, 'rules', { room })
   assert.equal(decision, 'simple')
-  assert.equal(tile.longest_edge, 24 * INCH)
+  assert.equal(tile.longest_edge, inches(24))
 })
 
 test('the record is made and saved, the room file is saved and opens as a second room', async () => {

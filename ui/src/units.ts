@@ -12,6 +12,9 @@ export function unitsOf(shown: Shown): Units {
 
 /** An inch in mm, exactly. */
 export const INCH = 25.4
+
+/** Inches in millimetres, to the nearest number, as the core has it of typed text. */
+export const fromInches = (count: number) => (count * 254) / 10
 /** Two lengths this close, in mm, are one: the core's own slack. */
 const SAME = 1e-6
 const MINUS = '\u2212'

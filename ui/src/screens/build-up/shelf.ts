@@ -1,11 +1,11 @@
 import type { Layer } from '../../bridge/generated/Layer'
-import { INCH, type Shown } from '../../units'
+import { fromInches, type Shown } from '../../units'
 import { words } from '../../words'
 
 /** Kinds of layers as they are often found (common practice), to be measured before they are believed. */
 export function shelf(units: Shown): Layer[] {
   const say = words().buildUp.usual
-  const of = (inches: number, mm: number) => (units === 'mm' ? mm : inches * INCH)
+  const of = (inches: number, mm: number) => (units === 'mm' ? mm : fromInches(inches))
   return [
     { name: say.subfloor, thickness: of(23 / 32, 18) },
     { name: say.second, thickness: of(15 / 32, 12) },

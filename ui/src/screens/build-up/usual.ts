@@ -1,12 +1,12 @@
 import type { Layers } from '../../bridge/generated/Layers'
 import type { Units } from '../../bridge/generated/Units'
-import { INCH } from '../../units'
+import { fromInches } from '../../units'
 import { words } from '../../words'
 
 /** Layers as they are often laid (common practice), to be changed to the real ones. */
 export function usual(units: Units): Layers {
   const say = words().buildUp.usual
-  const of = (inches: number, mm: number) => (units === 'in' ? inches * INCH : mm)
+  const of = (inches: number, mm: number) => (units === 'in' ? fromInches(inches) : mm)
   const [bed, membrane] = [of(1 / 8, 3), of(1 / 16, 1.5)]
   return {
     room: [
