@@ -39,6 +39,7 @@ pub(crate) const WINDOW: &[Need] = &[
 
 /// What looks at the screens as a person would.
 pub(crate) const WATCHING: &[Need] = &[
+    need(Probe::Program("git"), "git", "list the files of the checkout"),
     need(Probe::Program("chromium"), "chromium", "test the screens in a browser"),
     need(Probe::Program("WebKitWebDriver"), "webkit2gtk-driver", "test the real window"),
     need(Probe::Program("Xvfb"), "xvfb", "give the real window a display"),
@@ -154,7 +155,7 @@ mod tests {
 
     #[test]
     fn what_is_missing_is_explained_once() {
-        let twice = [&WATCHING[2], &WATCHING[3]];
+        let twice = [&WATCHING[3], &WATCHING[4]];
         assert_eq!(explain(&twice), "  xvfb                     to give the real window a display");
     }
 

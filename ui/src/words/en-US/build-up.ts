@@ -59,7 +59,7 @@ export const buildUp = {
   most: (limit: string) => `at most ${limit}`,
   possible: (needs: string, allows: string) => `A level perimeter stands ${needs} to ${allows} above the drain.`,
   impossible: (needs: string, allows: string) =>
-    `No level perimeter does: the far corner needs ${needs}, the near wall allows ${allows}.`,
+    `No level perimeter does: the far corner needs ${needs}, the near wall allows ${allows}. Take a linear drain.`,
   drainClear: (hole: string) => `A ${hole} hole for the drain meets no joist.`,
   clash: (hole: string, joists: string) => `A ${hole} hole for the drain meets ${joists}: never cut it.`,
   clearAt: (places: string) => `It clears centered at ${places}. Or move the whole shower, or take a linear drain.`,

@@ -60,7 +60,7 @@ export const buildUp: typeof US = {
   most: (limit: string) => `a lo más ${limit}`,
   possible: (needs: string, allows: string) => `Un perímetro a nivel queda ${needs} a ${allows} sobre el desagüe.`,
   impossible: (needs: string, allows: string) =>
-    `Ningún perímetro a nivel sirve: la esquina lejana pide ${needs}, la pared cercana permite ${allows}.`,
+    `Ningún perímetro a nivel sirve: la esquina lejana pide ${needs}, la pared cercana permite ${allows}. Ponga un desagüe lineal.`,
   drainClear: (hole: string) => `Un agujero de ${hole} para el desagüe no toca ninguna vigueta.`,
   clash: (hole: string, joists: string) => `Un agujero de ${hole} para el desagüe toca ${joists}: nunca la corte.`,
   clearAt: (places: string) => `Libra centrado a ${places}. O mueva toda la ducha, o ponga un desagüe lineal.`,
