@@ -74,6 +74,7 @@ test('a signature is held while one looks elsewhere, and neither it nor the name
   await page.mouse.move(pad.x + 160, pad.y + 30)
   await page.mouse.up()
   await page.goBack()
+  await field(page, 'Name').waitFor({ state: 'detached' })
   await page.goForward()
   await begin()
   assert.equal(await field(page, 'Name').inputValue(), 'R. Example')

@@ -155,6 +155,7 @@ test('a form that was left half filled in is as it was, and empty once it was le
   await begin()
   await field.fill('valve at 48')
   await page.goBack()
+  await field.waitFor({ state: 'detached' })
   await page.goForward()
   await begin()
   assert.equal(await field.inputValue(), 'valve at 48')
