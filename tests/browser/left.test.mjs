@@ -104,6 +104,7 @@ test('an approval that is not recorded yet is there again with the figures that 
   assert.equal(await page.getByLabel('Given by').inputValue(), 'R. Example, engineer')
   await press(page, 'Record it')
   await page.locator('[data-approval="J4"]').waitFor()
+  await page.waitForFunction(() => Object.keys(localStorage).every((key) => !key.startsWith('truefall-left')))
   await page.reload()
   await filled()
   assert.equal(await page.getByLabel('Reference').inputValue(), '')
