@@ -3,7 +3,7 @@
 //! Ten thousand rooms with a hundred readings each are listed and searched; forty photographs of twelve megapixels
 //! go into a record, and the most memory that took is read from the system where it says so. Fails above its limits.
 
-use app::wire::{Contents, PhotographAsk, RecordAsk, RoomsAsk};
+use app::forms::{Contents, PhotographAsk, RecordAsk, RoomsAsk};
 use app::{App, Clock};
 use image::{ImageFormat, Rgb, RgbImage};
 use site_tests::many::many_rooms;

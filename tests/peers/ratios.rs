@@ -3,7 +3,7 @@
 //! Each figure stands beside its limit; the run fails where one is over. The peer of the plane fit is numpy's own
 //! least squares on the same million points, timed in the same run.
 
-use app::wire::Write;
+use app::forms::Write;
 use app::{App, Clock};
 use serde_json::{Value, json};
 use site_tests::table::{self, Row};

@@ -6,7 +6,7 @@ pub mod shift;
 pub mod site;
 pub mod table;
 
-use app::wire::{RoomFile, Write, Written};
+use app::forms::{RoomFile, Write, Written};
 use app::{App, Clock, Refusal};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
@@ -107,7 +107,7 @@ pub fn write_as(
 
 /// A copy of a demo room.
 pub fn demo(app: &App, name: &str) -> String {
-    let ask = app::wire::DemoAsk { name: name.to_string(), id: app.new_id() };
+    let ask = app::forms::DemoAsk { name: name.to_string(), id: app.new_id() };
     app.open_demo(&ask).expect("the demo room opens").room
 }
 

@@ -1,7 +1,7 @@
 //! Many rooms, for what must stay quick among them.
 
 use app::App;
-use app::wire::ImportAsk;
+use app::forms::ImportAsk;
 use serde_json::json;
 
 /// Takes in so many rooms of a hundred readings each.

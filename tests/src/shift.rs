@@ -1,7 +1,7 @@
 //! A shift of the crew: several devices, each entering readings at its own pace over its own line, and hearing of all.
 
 use crate::site::{Site, request};
-use app::wire::CrewRole;
+use app::forms::CrewRole;
 use host::Limits;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;

@@ -1,7 +1,7 @@
 //! Rooms that are open to the crew on this machine alone, and devices that come to their door as strangers would: with
 //! bytes of their own choosing, over an encryption that trusts the one certificate and no other.
 
-use app::wire::{CrewDraw, CrewOpen, CrewRole, CrewView};
+use app::forms::{CrewDraw, CrewOpen, CrewRole, CrewView};
 use app::{App, Clock};
 use host::{Crew, Limits};
 use serde_json::{Value, json};

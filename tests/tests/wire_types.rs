@@ -7,7 +7,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use app::Refusal;
-use app::wire::{Changes, Commands, CrewJoin, Requests, RoomFile};
+use app::forms::{Changes, Commands, CrewJoin, Requests, RoomFile};
 use ts_rs::{Config, TS};
 
 fn top() -> PathBuf {

@@ -1,6 +1,6 @@
 //! Many at the door at once.
 
-use app::wire::CrewRole;
+use app::forms::CrewRole;
 use host::Limits;
 use serde_json::json;
 use site_tests::site::Site;

@@ -1,6 +1,6 @@
 //! Who does not get in.
 
-use app::wire::CrewRole;
+use app::forms::CrewRole;
 use host::Limits;
 use serde_json::json;
 use site_tests::site::{Answer, Site, answer, request};
@@ -190,7 +190,7 @@ fn the_door_closes_by_itself_and_all_at_once() {
         // Once nobody waits any more, nobody needs to be told.
         let _ = told.send(());
     }));
-    let again = app::wire::CrewOpen { at: vec!["127.0.0.1".into()], minutes: 1, role: CrewRole::Read };
+    let again = app::forms::CrewOpen { at: vec!["127.0.0.1".into()], minutes: 1, role: CrewRole::Read };
     site.crew.open_for(&again, None, Duration::from_millis(20)).expect("open");
     while std::net::TcpStream::connect(&site.at).is_ok() {
         heard.recv_timeout(Duration::from_secs(20)).expect("it closes by itself");

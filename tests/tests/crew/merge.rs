@@ -1,6 +1,6 @@
 //! Phones that lost the link and come back in any order, with anything sent twice: the room is the same.
 
-use app::wire::{CrewRole, PrivateText, RoomFile, Write};
+use app::forms::{CrewRole, PrivateText, RoomFile, Write};
 use app::{App, Clock};
 use proptest::prelude::*;
 use proptest::sample::Index;

@@ -1,6 +1,6 @@
 //! What those who are in may do.
 
-use app::wire::CrewRole;
+use app::forms::CrewRole;
 use host::Limits;
 use serde_json::{Value, json};
 use site_tests::site::Site;

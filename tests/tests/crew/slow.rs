@@ -1,6 +1,6 @@
 //! What is too large, too slow or too often.
 
-use app::wire::CrewRole;
+use app::forms::CrewRole;
 use host::Limits;
 use serde_json::json;
 use site_tests::site::{Site, answer, request};

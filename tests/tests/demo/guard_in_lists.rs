@@ -1,6 +1,6 @@
 //! Whatever is read, nothing the guard forbids stands in any list, and no plan goes beyond its own limits.
 
-use app::wire::{Action, AlternativeView, Approval, CuttingView, HeightView, JoistWork, RoomFile, WorkStepKind};
+use app::forms::{Action, AlternativeView, Approval, CuttingView, HeightView, JoistWork, RoomFile, WorkStepKind};
 use proptest::prelude::*;
 
 const INCH: f64 = 25.4;

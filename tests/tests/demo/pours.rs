@@ -1,6 +1,6 @@
 //! Levelling compound and beds: worked values of the trade, and what no pour can be.
 
-use app::wire::{Doorway, Pour, PourKind, PourView, RoomFile, Surface, Verdict};
+use app::forms::{Doorway, Pour, PourKind, PourView, RoomFile, Surface, Verdict};
 use site_tests::{app, demo};
 
 const INCH: f64 = 25.4;
@@ -42,7 +42,7 @@ fn deck(low: f64) -> RoomFile {
 }
 
 fn of(file: &RoomFile, pour: Pour) -> Result<PourView, app::Refusal> {
-    app::pour(&RoomFile { works: app::wire::Works { pour: Some(pour), ..Default::default() }, ..file.clone() }, None)
+    app::pour(&RoomFile { works: app::forms::Works { pour: Some(pour), ..Default::default() }, ..file.clone() }, None)
 }
 
 #[test]
@@ -63,7 +63,7 @@ fn a_mortar_bed_of_four_feet_square_takes_59_78_litres() {
     let mut file = deck(0.0);
     let side = 48.0 * INCH;
     file.plan.outline = vec![(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)];
-    file.plan.drain = Some(app::wire::Drain { from: (side / 2.0, side / 2.0), to: None, grate: None });
+    file.plan.drain = Some(app::forms::Drain { from: (side / 2.0, side / 2.0), to: None, grate: None });
     // Worked: 16 ft² × (1.25 + 0.3333) / 12 = 2.1111 ft³ = 59.78 L.
     let bed = Pour { kind: PourKind::Bed, over: 1.25 * INCH, rise: Some(0.5 * INCH), ..pour() };
     let view = of(&file, bed).expect("a bed");

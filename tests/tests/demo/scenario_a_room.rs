@@ -1,9 +1,10 @@
 //! Kestrel Lane from its room file: what the readings say, the four heights side by side, the cut list, and what is
 //! asked of the engineer. Invented room; its right answers were worked by hand beside it, in inches.
 
-use app::wire::{
+use app::forms::{
     Action, AlternativeView, EngineerAsk, Finding, FindingKind, FindingsView, HeightView, RoomFile, Units, Verdict,
 };
+use app::judge::framing::engineer;
 use app::words::{Say, evidence, finding};
 use site_tests::{DOWN, app, demo};
 
@@ -232,10 +233,14 @@ fn j4_gets_two_strips_bare_between_and_j6_a_sister() {
 
 #[test]
 fn the_engineer_is_told_what_an_eighth_off_j4_takes() {
-    let app = app();
-    let room = demo(&app, "kestrel");
-    let ask = EngineerAsk { room, joist: "J4".into(), alternative: "level-by-approval".into(), height: None };
-    let asked = app.engineer(&ask).expect("a question");
+    let room = app::demo("kestrel").expect("the demo room");
+    let ask = EngineerAsk {
+        room: room.room.id.clone(),
+        joist: "J4".into(),
+        alternative: "level-by-approval".into(),
+        height: None,
+    };
+    let asked = engineer::question(&room, &ask).expect("a question");
     // A cut about 42 in long, nearly all of it in the middle third, 22 to 68 in from the door wall.
     assert!((asked.cut / INCH - 0.125).abs() < 1e-9 && asked.in_middle_third, "{asked:?}");
     assert!(((asked.to - asked.from) / INCH - 42.0).abs() < 0.01, "{asked:?}");

@@ -1,7 +1,7 @@
 //! Rowan Street: a flush entry, the fall of a tray, and a drain over a joist. Invented room; its right answers were
 //! worked by hand in inches beside it.
 
-use app::wire::{BuildUpView, DrainAsk, DrainBar, DrainView, FallDesign, Layer, Meeting, Origin, RoomFile, Verdict};
+use app::forms::{BuildUpView, DrainAsk, DrainBar, DrainView, FallDesign, Layer, Meeting, Origin, RoomFile, Verdict};
 use site_tests::{app, demo};
 
 const INCH: f64 = 25.4;
@@ -51,10 +51,10 @@ fn the_layers_are_those_of_the_sheet() {
 }
 
 fn window(linear: bool, at: (f64, f64)) -> DrainView {
-    let app = app();
-    let room = demo(&app, "rowan");
+    let room = room();
     let at = Some((at.0 * INCH, at.1 * INCH));
-    app.drain(&DrainAsk { room, linear, at, plan: None }).expect("a window")
+    let ask = DrainAsk { room: room.room.id.clone(), linear, at, plan: None };
+    app::judge::finish::drain::asked(room, &ask).expect("a window")
 }
 
 #[test]
@@ -138,7 +138,7 @@ fn a_traditional_bed_on_a_lower_deck_is_too_thin_over_the_joist_beside_the_drain
     let layers = file.layers.as_mut().expect("layers");
     // The deck 7/8 below the joist tops, which lie under 3/4 of subfloor; 1-1/4 of bed at the drain.
     layers.shower_deck = -(0.75 + 0.875) * INCH;
-    let bed = app::wire::Layer {
+    let bed = app::forms::Layer {
         name: "mortar bed".into(),
         thickness: 2.0 * INCH,
         at_drain: Some(1.25 * INCH),
@@ -161,7 +161,7 @@ fn a_traditional_bed_on_a_lower_deck_is_too_thin_over_the_joist_beside_the_drain
 fn the_riser_is_what_lies_between_its_two_stops() {
     let mut file = room();
     let layers = file.layers.as_mut().expect("layers");
-    let riser = app::wire::Riser { pipe: -6.0 * INCH, body: 1.5 * INCH, below: INCH / 16.0 };
+    let riser = app::forms::Riser { pipe: -6.0 * INCH, body: 1.5 * INCH, below: INCH / 16.0 };
     layers.riser = Some(riser);
     let view = app::build_up(&file).expect("a build-up");
     // Finished at the drain 3/8: 1-1/16 at the entry less 11/16 of drop.

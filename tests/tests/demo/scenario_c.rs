@@ -1,7 +1,7 @@
 //! Banksia Court: the falls and the pond of an ensuite laid to a linear drain. Invented room; its right answers were
 //! worked by hand from its heights with σ = 0.5 mm (difference of two readings: 0.71 mm).
 
-use app::wire::{Finding, FindingKind, FindingsView, Verdict};
+use app::forms::{Finding, FindingKind, FindingsView, Verdict};
 use site_tests::{app, demo};
 
 fn found() -> FindingsView {

@@ -1,7 +1,7 @@
 //! Banksia Court put right: the rise chosen, the rules side by side, the fill that is checked before it is proposed, and
 //! what the floor holds. Invented room; its right answers were worked by hand beside it.
 
-use app::wire::{Drain, EdgeShape, FallPlan, FallView, Origin, RoomFile, Verdict};
+use app::forms::{Drain, EdgeShape, FallPlan, FallView, Origin, RoomFile, Verdict};
 use site_tests::{app, demo};
 
 fn room() -> RoomFile {
@@ -32,7 +32,7 @@ fn close(value: f64, want: f64) -> bool {
 
 #[test]
 fn the_line_across_the_end_takes_a_rise_of_22_5_to_36() {
-    let view = fall(&RoomFile { works: app::wire::Works { fall: Some(planned(25.0)), ..room().works }, ..room() });
+    let view = fall(&RoomFile { works: app::forms::Works { fall: Some(planned(25.0)), ..room().works }, ..room() });
     let design = &view.designs[0];
     assert!(close(design.needs, 22.5) && close(design.allows, 36.0) && design.possible, "{design:?}");
     assert!(close(design.far.fall, 25.0 / 1800.0), "1:72");
@@ -122,7 +122,7 @@ fn one_in_forty_eight_is_the_least_of_a_dwelling_and_the_most_of_access() {
     file.rules.falls = None;
     let conflicts = fall(&file).conflicts;
     assert_eq!(conflicts.len(), 1, "{conflicts:?}");
-    assert_eq!(conflicts[0].together, app::wire::Together::AtOneValue);
+    assert_eq!(conflicts[0].together, app::forms::Together::AtOneValue);
     assert!(close(conflicts[0].least, 1.0 / 48.0) && conflicts[0].with.contains("accessible"));
 }
 

@@ -1,7 +1,7 @@
 //! Damaged rooms: kept aside, made anew from the last whole copy and from what the damaged file still says.
 
 use crate::{NOW, files, furnished, open, open_at, refusal, truefall};
-use app::wire::RoomFile;
+use app::forms::RoomFile;
 use app::{App, Clock, Kind};
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -37,7 +37,7 @@ fn two_days() -> (TempDir, Vec<RoomFile>, Vec<RoomFile>) {
     (home, now, yesterday)
 }
 
-fn recover(home: &Path) -> Result<app::wire::Recovered, app::Refusal> {
+fn recover(home: &Path) -> Result<app::forms::Recovered, app::Refusal> {
     App::recover(home, Clock::fixed(NOW, "recovered"))
 }
 

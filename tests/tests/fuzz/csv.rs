@@ -2,7 +2,7 @@
 
 use crate::said::{Heard, refused};
 use crate::trial;
-use app::wire::{CsvAsk, DrawingAsk, ImportAsk, Reading, RoomFile};
+use app::forms::{CsvAsk, DrawingAsk, ImportAsk, Reading, RoomFile};
 use app::{App, demo};
 use site_tests::app;
 
@@ -66,7 +66,7 @@ fn import_new(file: &RoomFile) -> App {
 fn table(app: &App) -> String {
     let ask = serde_json::to_string(&DrawingAsk { room: ROOM.into(), kind: "csv".into() }).expect("JSON");
     let file = app.dispatch("drawing", &ask).expect("a table");
-    serde_json::from_str::<app::wire::FileText>(&file).expect("a file").text
+    serde_json::from_str::<app::forms::FileText>(&file).expect("a file").text
 }
 
 /// A table that is read is kept, is still there when everything is made anew, and is the same when it is written and

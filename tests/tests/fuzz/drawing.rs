@@ -4,7 +4,7 @@ use crate::room_file::{asked, same_again};
 use crate::said::{Heard, refused};
 use crate::trial;
 use app::App;
-use app::wire::{FileText, RoomFile};
+use app::forms::{FileText, RoomFile};
 use serde_json::json;
 use site_tests::app;
 

@@ -2,8 +2,9 @@
 
 use crate::said::{Heard, refused, shape};
 use crate::trial;
-use app::App;
-use app::wire::{DemoAsk, LengthAsk, LengthView, TiltAsk, TiltUnit, Units};
+use app::forms::{LengthAsk, LengthView, TiltAsk, TiltUnit, Units};
+use app::judge::reading::{length_text, tilt_text};
+use app::judge::room::rules::Figures;
 
 const LENGTHS: [&str; 20] = [
     "44 3/16",
@@ -35,21 +36,20 @@ fn seeds<const N: usize>(texts: [&str; N], fits: impl Fn(&str) -> bool) -> Vec<V
     texts.into_iter().filter(|text| fits(text)).map(|text| text.as_bytes().to_vec()).collect()
 }
 
-fn length(app: &App, text: &str, units: Units) -> Result<LengthView, app::Refusal> {
-    app.length(&LengthAsk { room: None, text: text.to_string(), units })
+fn length(text: &str, units: Units) -> Result<LengthView, app::Refusal> {
+    length_text::length(&Figures::default(), &LengthAsk { room: None, text: text.to_string(), units })
 }
 
 #[test]
-fn length_text() {
-    let app = site_tests::app();
-    let fits = seeds(LENGTHS, |text| length(&app, text, Units::In).is_ok());
+fn typed_lengths() {
+    let fits = seeds(LENGTHS, |text| length(text, Units::In).is_ok());
     assert!(fits.len() > 12, "most are read: {}", fits.len());
     let check = move |bytes: &[u8]| {
         let text = String::from_utf8_lossy(bytes);
-        let metric = length(&app, &text, Units::Mm).map(|view| said_again(&app, &view));
-        match (length(&app, &text, Units::In), metric) {
+        let metric = length(&text, Units::Mm).map(|view| said_again(&view));
+        match (length(&text, Units::In), metric) {
             (Ok(view), _) => {
-                said_again(&app, &view);
+                said_again(&view);
                 Heard::Read(shape(&text))
             }
             (Err(refusal), _) => refused(&refusal, bytes),
@@ -59,26 +59,25 @@ fn length_text() {
 }
 
 /// What is said of a length is read as the same length, as closely as it was said.
-fn said_again(app: &App, view: &LengthView) {
+fn said_again(view: &LengthView) {
     assert!(view.mm.is_finite());
     let of = [(&view.echo.fraction, 25.4 / 32.0), (&view.echo.decimal_in, 0.0254), (&view.echo.mm, 0.1)];
     for ((said, step), units) in of.into_iter().zip([Units::In, Units::In, Units::Mm]) {
-        let back = length(app, said, units).unwrap_or_else(|why| panic!("{said:?} was said of {}: {why}", view.mm));
+        let back = length(said, units).unwrap_or_else(|why| panic!("{said:?} was said of {}: {why}", view.mm));
         let off = (back.mm - view.mm).abs();
         assert!(off <= step + 1e-9 * view.mm.abs(), "{said:?} was said of {} and read as {}", view.mm, back.mm);
     }
 }
 
 #[test]
-fn tilt_text() {
-    let app = site_tests::app();
-    let ask = DemoAsk { name: "kestrel".into(), id: "d".into() };
-    let room = app.open_demo(&ask).expect("a room").room;
+fn typed_tilts() {
+    let room = app::demo("kestrel").expect("the demo room");
     let check = move |bytes: &[u8]| {
         let text = String::from_utf8_lossy(bytes).into_owned();
         let all = [TiltUnit::Degrees, TiltUnit::Percent, TiltUnit::MmPerM, TiltUnit::InPerFt].map(|unit| {
-            let ask = TiltAsk { room: room.clone(), text: text.clone(), unit, foot: 600.0, sd_degrees: None };
-            app.tilt(&ask).map(|view| assert!(view.value.abs() <= 0.2 && (view.rise - 600.0 * view.value).abs() < 1e-9))
+            let ask = TiltAsk { room: room.room.id.clone(), text: text.clone(), unit, foot: 600.0, sd_degrees: None };
+            tilt_text::asked(&room, &ask)
+                .map(|view| assert!(view.value.abs() <= 0.2 && (view.rise - 600.0 * view.value).abs() < 1e-9))
         });
         let [degrees, ..] = &all;
         all.iter().filter_map(|one| one.as_ref().err()).for_each(|refusal| drop(refused(refusal, bytes)));

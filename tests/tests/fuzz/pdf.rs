@@ -39,7 +39,7 @@ fn pdf_reading() {
     let zip = {
         let app = app();
         let room = app.import_bytes("i", &room, None).expect("the room").room;
-        app.everything_bytes(&app::wire::ExportAsk { room, black_out: false }).expect("a ZIP")
+        app.everything_bytes(&app::forms::ExportAsk { room, black_out: false }).expect("a ZIP")
     };
     let check = |bytes: &[u8]| {
         if let Err(refusal) = app::verify(bytes) {

@@ -3,7 +3,7 @@
 use crate::said::{Heard, refused};
 use crate::trial;
 use app::App;
-use app::wire::RoomFile;
+use app::forms::RoomFile;
 use serde_json::json;
 use site_tests::app;
 

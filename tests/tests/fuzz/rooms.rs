@@ -4,7 +4,7 @@
 mod deed;
 mod model;
 
-use app::wire::{ImportAsk, PrivateText, RoomFile, Write};
+use app::forms::{ImportAsk, PrivateText, RoomFile, Write};
 use app::{App, Clock, Kind, Refusal};
 use deed::{Deed, deed, room_of};
 use model::{Model, Room, Set};

@@ -1,6 +1,6 @@
 //! Backups: what one holds comes back equal, what is altered is refused, and a kill at any moment loses nothing.
 
-use app::wire::Here;
+use app::forms::Here;
 use app::{App, Clock, Kind};
 use serde_json::json;
 use site_tests::{demo, files, truefall, write};

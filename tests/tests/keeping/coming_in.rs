@@ -1,6 +1,6 @@
 //! What comes in from files: it is sealed before it is written, checked before it is taken, and refused by field.
 
-use app::wire::{CsvAsk, ExportAsk, ImportAsk, RoomFile};
+use app::forms::{CsvAsk, ExportAsk, ImportAsk, RoomFile};
 use app::{App, Kind, Refusal};
 use serde_json::{Value, json};
 use site_tests::{app, demo, write};

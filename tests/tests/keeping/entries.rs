@@ -1,6 +1,7 @@
 //! The tests of a room: what each comes to, what may be covered, and that it is kept, undone, and carried.
 
-use app::wire::{Cover, TestView, TestWhy, Verdict};
+use app::forms::{Cover, TestView, TestWhy, Verdict};
+use app::judge;
 use app::{App, Clock, Kind};
 use serde_json::{Value, json};
 use site_tests::{demo, write};
@@ -19,7 +20,7 @@ fn tested(now: &str, what: Value) -> TestView {
     let app = at(now);
     let room = demo(&app, "kestrel");
     put(&app, &room, what).expect("kept");
-    app.tests(&room).expect("tests").tests.remove(0)
+    judge::tests::tests_view(&app.room_state(&room).expect("a room"), app.now()).tests.remove(0)
 }
 
 fn check(now: &str, what: Value, verdict: Verdict, why: TestWhy, cover: Cover) -> TestView {
@@ -127,7 +128,9 @@ fn an_entry_is_changed_undone_and_carried() {
     let room = demo(&app, "kestrel");
     put(&app, &room, flood(55.0, json!([]))).expect("kept");
     put(&app, &room, flood(55.0, json!([mark(NEXT_DAY, 9.0, Some(2.0))]))).expect("changed");
-    let why = || app.tests(&room).expect("tests").tests.first().map(|test| test.why);
+    let why = || {
+        judge::tests::tests_view(&app.room_state(&room).expect("a room"), app.now()).tests.first().map(|test| test.why)
+    };
     assert_eq!(why(), Some(TestWhy::Leaks));
     app.undo(&app.new_id(), &room).expect("undone");
     assert_eq!(why(), Some(TestWhy::NoMark));
@@ -142,7 +145,7 @@ fn an_entry_is_changed_undone_and_carried() {
     there.import_bytes("i", &pdf, None).expect("taken in");
     assert_eq!(there.room_file(&room).expect("the room"), before);
     write(&app, &room, "entry-remove", json!({"entry": "e1"})).expect("taken off");
-    assert_eq!(app.tests(&room).expect("tests").tests.len(), 0);
+    assert_eq!(judge::tests::tests_view(&app.room_state(&room).expect("a room"), app.now()).tests.len(), 0);
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! Photographs: kept under their digest without the place, carried whole, shown small, refused with a sentence.
 
-use app::wire::{EntryKind, Photograph, PhotographAsk};
+use app::forms::{EntryKind, Photograph, PhotographAsk};
 use app::{App, Clock, Kind};
 use image::{ImageFormat, Rgb, RgbImage};
 use serde_json::json;

@@ -1,6 +1,6 @@
 //! The record: what is inside it comes back equal, proves itself, and names what was altered.
 
-use app::wire::{Contents, ExportAsk, FileAsk, Here, PrivateText, RecordAsk, Sealed, Write};
+use app::forms::{Contents, ExportAsk, FileAsk, Here, PrivateText, RecordAsk, Sealed, Write};
 use app::{App, Kind};
 use lopdf::{Document, Object};
 use proptest::prelude::*;

@@ -2,7 +2,7 @@
 //!
 //! `UPDATE=1` makes the dump of the present form anew, by the program itself: only before that form is released.
 
-use app::wire::{PrivateText, Write};
+use app::forms::{PrivateText, Write};
 use app::{App, Clock};
 use rusqlite::Connection;
 use serde_json::{Value, json};
@@ -192,5 +192,5 @@ fn the_first_form_reads_back_as_it_was_written() {
     assert_eq!((file.approvals.len(), file.gate.len(), file.done.len()), (1, 1, 1));
     assert_eq!(file.setups[0].closing.as_ref().map(|closing| closing.mm), Some(1125.5375));
     assert_eq!(file.rules.falls.as_deref(), Some("Australia, shower"));
-    assert!(app.findings("kestrel", None).expect("findings").headline.read == 12);
+    assert!(app::findings(&app.room_state("kestrel").expect("a room"), None).expect("findings").headline.read == 12);
 }

@@ -1,6 +1,6 @@
 //! Rooms through the one command table: idempotent, undoable, rebuilt equal, exported and imported whole.
 
-use app::wire::{FindingKind, ImportAsk, OfRoom, RoomFile};
+use app::forms::{FindingKind, ImportAsk, OfRoom, RoomFile};
 use app::{App, Kind};
 use proptest::prelude::*;
 use serde_json::json;
@@ -158,13 +158,13 @@ fn a_hand_written_room_becomes_one_entry() {
 fn a_number_is_set_beside_its_neighbours_in_their_own_sense() {
     let app = app();
     let entry = |room: &str, setup: &str, point: &str, text: &str| {
-        let ask = app::wire::EntryAsk {
+        let ask = app::forms::EntryAsk {
             room: room.into(),
             setup: setup.into(),
             point: Some(point.into()),
             text: text.into(),
         };
-        app.entry(&ask).expect("understood")
+        app::judge::reading::typed_reading::entry(&app.room_state(room).expect("a room"), &ask).expect("understood")
     };
     // Down from the line: an inch less is an inch higher than the joist beside it.
     let kestrel = demo(&app, "kestrel");
@@ -238,7 +238,7 @@ fn take(app: &App, room: &str, n: usize, step: &Step) {
 }
 
 /// Undoes a step, but not the laying out of the room that the steps stand on.
-fn undo_one_step(app: &App, room: &str) -> Result<app::wire::Written, app::Refusal> {
+fn undo_one_step(app: &App, room: &str) -> Result<app::forms::Written, app::Refusal> {
     let next = app.room(room).expect("the room").undo;
     match next.filter(|next| !["plan-set", "setup-open"].contains(&next.command.as_str())) {
         Some(_) => app.undo(&app.new_id(), room),
@@ -305,7 +305,7 @@ fn a_second_drain_takes_the_pond_and_each_reading_falls_to_the_nearer() {
     let app = app();
     let room = demo(&app, "banksia");
     let mut file = app.room_state(&room).expect("the room");
-    file.plan.second_drain = Some(app::wire::Drain { from: (900.0, 600.0), to: None, grate: None });
+    file.plan.second_drain = Some(app::forms::Drain { from: (900.0, 600.0), to: None, grate: None });
     let view = app::findings(&file, None).expect("findings");
     let of = |kind: FindingKind| view.findings.iter().filter(move |finding| finding.kind == kind);
     assert!(of(FindingKind::Pond).all(|pond| pond.value == Some(0.0)), "no water stands where it runs out");

@@ -1,6 +1,6 @@
 //! Rooms are found again by words, days and verdicts; what was built and hidden stands beside its plan and its walls.
 
-use app::wire::{RoomsAsk, Verdict};
+use app::forms::{RoomsAsk, Verdict};
 use app::{App, Clock};
 use serde_json::json;
 use site_tests::{app, demo, write};
@@ -82,7 +82,7 @@ fn layers_as_built_and_what_is_hidden_stand_on_the_record_by_two_walls() {
     write(&app, &room, "entry-put", json!({"entry": {"id": "b", "at": NOW, "what": built}})).expect("kept");
     let pipe = json!({"kind": "hidden", "thing": "water-pipe", "surface": "floor", "places": [[300, 400], [300, 900]]});
     write(&app, &room, "entry-put", json!({"entry": {"id": "h", "at": NOW, "what": pipe}})).expect("kept");
-    let view = app.entries(&room).expect("entries");
+    let view = app::judge::tests::entries_view(&app.room_state(&room).expect("a room"));
     assert_eq!((view.built.len(), view.built[0].lines[0].verdict), (1, Verdict::Out));
     let corner = |of: fn(&(f64, f64)) -> f64| file.plan.outline.iter().map(of).fold(f64::INFINITY, f64::min);
     let walls: Vec<f64> = view.hidden[0].places[1].from_walls.iter().map(|one| one.distance).collect();

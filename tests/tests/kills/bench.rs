@@ -1,6 +1,6 @@
 //! What every round begins from: a folder of rooms as it lies closed on disk, and files to take in.
 
-use app::wire::{BackupMade, RoomFile};
+use app::forms::{BackupMade, RoomFile};
 use app::{App, Clock};
 use serde_json::json;
 pub(crate) use site_tests::files;

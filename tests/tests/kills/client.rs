@@ -1,6 +1,6 @@
 //! A host on the loopback address, and readings sent to it.
 
-use app::wire::Write;
+use app::forms::Write;
 use serde_json::json;
 use std::io::{self, BufRead, BufReader, Read, Write as _};
 use std::net::TcpStream;

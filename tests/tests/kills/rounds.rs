@@ -4,7 +4,7 @@ use crate::bench::{Bench, ROWS, files, open};
 use crate::client::Host;
 use crate::moment::{below, end, growth, idle, killed};
 use crate::whole::{every_file_is_whole, looked_at, reopened};
-use app::wire::{RoomFile, Write};
+use app::forms::{RoomFile, Write};
 use rand_chacha::ChaCha8Rng;
 use rusqlite::Connection;
 use serde_json::json;

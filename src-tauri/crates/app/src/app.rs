@@ -3,16 +3,17 @@
 use crate::clock::Clock;
 use crate::commands::{self, Page};
 use crate::crew::Crew;
-use crate::hex;
+use crate::fault::{Fault, refused};
+use crate::forms::{Changes, Write, Written};
 use crate::instruments::{self, Instruments, locked};
 use crate::photographs::Shelf;
-use crate::refusal::{Kind, Refusal};
-use crate::standings::Standings;
-use crate::wire::{Changes, Write, Written};
+use crate::rooms::verdict_cache::Standings;
+use data_encoding::HEXLOWER_PERMISSIVE;
+use judge::{Kind, Refusal};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock};
-use store::{Entry, EntryId, Inverse, RoomId, Store, StoreError, Tx};
+use store::{Entry, EntryId, Inverse, Read, RoomId, Store, StoreError, Tx};
 
 /// Who is told of a change: the JSON of [`Changes`].
 pub type Listener = Box<dyn Fn(&str) + Send + Sync>;
@@ -41,11 +42,16 @@ impl App {
     /// # Errors
     /// Whatever keeps the rooms from being opened, each with a way out; the file is then left as it was.
     pub fn open(folder: &Path, clock: Clock) -> Result<Self, Refusal> {
+        Self::open_by(folder, Arc::new(clock))
+    }
+
+    /// Opens the folder by a clock that others read too.
+    pub(crate) fn open_by(folder: &Path, clock: Arc<Clock>) -> Result<Self, Refusal> {
         fs::create_dir_all(folder).map_err(|error| {
             let message = format!("The folder {} could not be made: {error}. Choose another.", folder.display());
             Refusal::new(Kind::Io, message)
         })?;
-        let store = Store::open(folder.join("rooms.sqlite"))?;
+        let store = Store::open(folder.join("rooms.sqlite")).map_err(refused)?;
         crate::backup::sweep(folder);
         let device = device_name(folder, &clock);
         let shelf = Shelf::of(Some(folder));
@@ -64,11 +70,11 @@ impl App {
         match Store::open(&rooms) {
             Err(StoreError::Damaged { .. }) => {
                 let aside = crate::backup::aside_name(folder, &stamp);
-                let failed = |error: std::io::Error| crate::whole::unwritten(&aside, &error);
+                let failed = |error: std::io::Error| crate::files::atomic_write::unwritten(&aside, &error);
                 for suffix in ["-wal", "-shm", ""] {
-                    let from = crate::whole::beside(&rooms, suffix);
+                    let from = crate::files::atomic_write::beside(&rooms, suffix);
                     if from.exists() {
-                        fs::rename(&from, crate::whole::beside(&aside, suffix)).map_err(failed)?;
+                        fs::rename(&from, crate::files::atomic_write::beside(&aside, suffix)).map_err(failed)?;
                     }
                 }
                 Ok((Self::open(folder, clock)?, Some(aside)))
@@ -82,15 +88,15 @@ impl App {
     /// # Errors
     /// `internal` if memory does not suffice.
     pub fn in_memory(clock: Clock) -> Result<Self, Refusal> {
-        Ok(Self::of(Store::in_memory()?, clock, "memory".to_string()))
+        Ok(Self::of(Store::in_memory().map_err(refused)?, Arc::new(clock), "memory".to_string()))
     }
 
-    fn of(store: Store, clock: Clock, device: String) -> Self {
+    fn of(store: Store, clock: Arc<Clock>, device: String) -> Self {
         let (instruments, listeners) = (Instruments::default(), Arc::default());
         let trouble = Mutex::default();
         Self {
             store,
-            clock: Arc::new(clock),
+            clock,
             folder: None,
             shelf: Shelf::of(None),
             standings: Standings::of(None),
@@ -102,6 +108,16 @@ impl App {
         }
     }
 
+    /// Reads what is on disk.
+    pub(crate) fn read<T>(&self, work: impl FnOnce(&Read<'_>) -> Result<T, Fault>) -> Result<T, Refusal> {
+        Ok(self.store.read(work)?)
+    }
+
+    /// Changes what is on disk: all of it, or nothing.
+    pub(crate) fn change<T>(&self, work: impl FnOnce(&Tx<'_>) -> Result<T, Fault>) -> Result<T, Refusal> {
+        Ok(self.store.write(work)?)
+    }
+
     /// Tells `listener` of every change from now on.
     pub fn on_change(&self, listener: Listener) {
         locked(&self.listeners).push(listener);
@@ -110,7 +126,7 @@ impl App {
     /// Goes through the whole file of rooms, which may take a while; what is found stands on the Rooms screen from
     /// then on. Of rooms that are whole, today's copy is made; those that nobody has judged are judged.
     pub fn look_over(&self) {
-        let found = self.store.check().err().map(Refusal::from).or_else(|| self.keep_copy().err());
+        let found = self.store.check().err().map(refused).or_else(|| self.keep_copy().err());
         if found.is_some() {
             *locked(&self.trouble) = found;
             self.tell("", Written { id: String::new(), seq: 0, repeat: false });
@@ -135,7 +151,7 @@ impl App {
     /// `unknown-command`, `id-reused`, or what is wrong with the payload; nothing was changed then.
     pub fn write(&self, write: &Write) -> Result<Written, Refusal> {
         let entry = self.entry_of(write)?;
-        let written = self.store.write(|tx| {
+        let written = self.change(|tx| {
             for text in &write.private {
                 tx.keep_private(&salt(&text.salt)?, &text.value)?;
             }
@@ -155,17 +171,17 @@ impl App {
     /// The same for a person, whose own change it must have been.
     pub(crate) fn undo_as(&self, id: &str, room: &str, person: Option<&str>) -> Result<Written, Refusal> {
         let (at, room_id) = (self.clock.now(), RoomId::from(room));
-        let written = self.store.write(|tx| {
+        let written = self.change(|tx| {
             if let Some(known) = tx.entry(&EntryId::from(id))? {
                 return Ok(Written { id: id.to_string(), seq: known.seq, repeat: true });
             }
             let last = tx.last_undoable(Some(&room_id))?;
             let Some((last, inverse)) = last.and_then(|last| last.entry.inverse.clone().map(|inverse| (last, inverse)))
             else {
-                return Err(Refusal::new(Kind::NotFound, "There is nothing left to undo in this room."));
+                return Err(Refusal::new(Kind::NotFound, "There is nothing left to undo in this room.").into());
             };
             if person.is_some() && last.entry.person.as_deref() != person {
-                return Err(Refusal::new(Kind::NotAllowed, "The last change here was somebody else's."));
+                return Err(Refusal::new(Kind::NotAllowed, "The last change here was somebody else's.").into());
             }
             let entry = Entry::new(id, &at, &self.device, &inverse.command, inverse.payload).in_room(&room_id);
             let person = person.map(str::to_string);
@@ -179,12 +195,12 @@ impl App {
     /// # Errors
     /// Whatever an entry is refused with; the tables are then as they were.
     pub fn rebuild(&self) -> Result<(), Refusal> {
-        self.store.rebuild(|tx, recorded| apply(tx, &recorded.entry, false).map(drop))
+        Ok(self.store.rebuild(|tx, recorded| apply(tx, &recorded.entry, false).map(drop))?)
     }
 
     fn entry_of(&self, write: &Write) -> Result<Entry, Refusal> {
         let at = write.at.clone().unwrap_or_else(|| self.clock.now());
-        if !crate::clock::is_time(&at) {
+        if !judge::forms::time::is_time(&at) {
             return Err(Refusal::out_of_range("at", "a time with its offset, like 2031-04-02T07:31:05-05:00"));
         }
         if write.id.trim().is_empty() {
@@ -202,9 +218,12 @@ impl App {
 
     /// A new id for a change that is entered here.
     pub fn new_id(&self) -> String {
-        let length = self.store.read(|read| {
+        let length = self.read(|read| {
             let chains = read.chains()?;
-            chains.iter().map(|chain| Ok(u64::from(read.head(chain.as_ref())?.seq))).sum::<Result<u64, StoreError>>()
+            Ok(chains
+                .iter()
+                .map(|chain| Ok(u64::from(read.head(chain.as_ref())?.seq)))
+                .sum::<Result<u64, StoreError>>()?)
         });
         self.clock.id(length.unwrap_or(0))
     }
@@ -224,7 +243,7 @@ impl App {
 }
 
 /// Applies an entry and appends it with its inverse, unless it is there already.
-pub(crate) fn record(tx: &Tx<'_>, mut entry: Entry) -> Result<Written, Refusal> {
+pub(crate) fn record(tx: &Tx<'_>, mut entry: Entry) -> Result<Written, Fault> {
     let id = entry.id.to_string();
     if tx.entry(&entry.id)?.is_none() {
         entry.inverse = apply(tx, &entry, true)?;
@@ -234,7 +253,7 @@ pub(crate) fn record(tx: &Tx<'_>, mut entry: Entry) -> Result<Written, Refusal> 
 }
 
 /// Applies an entry to the tables: the one way in for live changes, undoing, and rebuilding.
-pub(crate) fn apply(tx: &Tx<'_>, entry: &Entry, is_new: bool) -> Result<Option<Inverse>, Refusal> {
+pub(crate) fn apply(tx: &Tx<'_>, entry: &Entry, is_new: bool) -> Result<Option<Inverse>, Fault> {
     let Some(room) = &entry.room else { return Ok(None) };
     let payload = std::str::from_utf8(&entry.payload)
         .map_err(|_| Refusal::new(Kind::NotJson, "The payload is not text.").field("payload"))?;
@@ -245,7 +264,9 @@ pub(crate) fn apply(tx: &Tx<'_>, entry: &Entry, is_new: bool) -> Result<Option<I
 
 /// The salt written in hexadecimal digits.
 pub(crate) fn salt(digits: &str) -> Result<[u8; store::SALT_BYTES], Refusal> {
-    hex::read(digits)
+    HEXLOWER_PERMISSIVE
+        .decode(digits.as_bytes())
+        .ok()
         .and_then(|bytes| bytes.try_into().ok())
         .ok_or_else(|| Refusal::out_of_range("private.salt", &format!("{} hexadecimal digits", 2 * store::SALT_BYTES)))
 }

@@ -1,6 +1,5 @@
 //! Time and new names, and how both are fixed for a repeatable run.
 
-use crate::refusal::Refusal;
 use jiff::ZonedDateTime;
 use std::sync::atomic::{AtomicU64, Ordering};
 use uuid::Uuid;
@@ -42,20 +41,4 @@ impl Clock {
             None => Uuid::now_v7().to_string(),
         }
     }
-}
-
-/// Whether a field is a time as the journal keeps it.
-///
-/// # Errors
-/// `out-of-range`, naming the field.
-pub(crate) fn check_time(field: &str, text: &str) -> Result<(), Refusal> {
-    if is_time(text) {
-        return Ok(());
-    }
-    Err(Refusal::out_of_range(field, "a time with its offset, like 2031-04-02T07:31:05-05:00"))
-}
-
-/// Whether a text is a time as the journal keeps it.
-pub(crate) fn is_time(text: &str) -> bool {
-    text.parse::<jiff::Timestamp>().is_ok()
 }

@@ -1,11 +1,11 @@
 //! The rooms open to other devices. The core opens no socket: whoever can, lends it a [`Crew`].
 
 use crate::app::App;
-use crate::refusal::{Kind, Refusal};
-use crate::wire::{
+use crate::forms::{
     Changes, CrewChange, CrewDraw, CrewHere, CrewMe, CrewOpen, CrewRevoke, CrewRole, CrewView, PrivateText, UndoAsk,
     Write, Written,
 };
+use judge::{Kind, Refusal};
 use std::sync::Arc;
 
 /// The name that stands for the crew where a room would be named.

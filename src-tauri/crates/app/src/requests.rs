@@ -2,10 +2,23 @@
 
 use crate::app::App;
 use crate::crew::CrewOrder;
+use crate::forms::*;
 use crate::instruments::Order;
-use crate::json;
-use crate::refusal::{Kind, Refusal};
-use crate::wire::*;
+use judge::findings::at_once;
+use judge::findings::straightedge_walk::straightedge_walk;
+use judge::finish::surface::surface;
+use judge::finish::{build_up, drain, fall, ledges, pour, tiling};
+use judge::forms::json;
+use judge::framing::stiffness::stiffness;
+use judge::framing::{cutting, engineer};
+use judge::reading::comparison::comparison;
+use judge::reading::method_check::method_check;
+use judge::reading::next_readings::next_readings;
+use judge::reading::tilt_walks::tilt_walks;
+use judge::reading::{length_text, level_check, tilt_text, typed_reading};
+use judge::room::rules;
+use judge::tests;
+use judge::{Kind, Refusal};
 
 macro_rules! requests {
     ($($name:literal ($ask:ty) -> $answer:ty = $run:expr;)*) => {
@@ -33,21 +46,22 @@ macro_rules! requests {
 requests! {
     "rooms" (RoomsAsk) -> RoomsView = |app, ask| app.find_rooms(&ask);
     "room" (OfRoom) -> RoomView = |app, ask| app.room(&ask.room);
-    "findings" (OfSurvey) -> FindingsView = |app, ask| app.findings(&ask.room, ask.survey.as_deref());
-    "findings-with-noise" (OfSurvey) -> FindingsView = |app, ask| app.findings_with_noise(&ask.room, ask.survey.as_deref());
-    "height" (HeightAsk) -> HeightView = |app, ask| app.height(&ask.room, ask.height);
-    "entry" (EntryAsk) -> EntryView = |app, ask| app.entry(&ask);
-    "length" (LengthAsk) -> LengthView = |app, ask| app.length(&ask);
-    "build-up" (BuildUpAsk) -> BuildUpView = |app, ask| app.build_up(&ask.room, ask.layers);
-    "pour" (PourAsk) -> PourView = |app, ask| app.pour(&ask);
-    "fall" (FallAsk) -> FallView = |app, ask| app.fall(&ask);
-    "drain" (DrainAsk) -> DrainView = |app, ask| app.drain(&ask);
-    "cutting" (CuttingAsk) -> CuttingView = |app, ask| app.cutting(&ask);
+    "findings" (OfSurvey) -> FindingsView = |app, ask| at_once(&app.room_state(&ask.room)?, ask.survey.as_deref());
+    "findings-with-noise" (OfSurvey) -> FindingsView =
+        |app, ask| judge::findings(&app.room_state(&ask.room)?, ask.survey.as_deref());
+    "height" (HeightAsk) -> HeightView = |app, ask| judge::height(&app.room_state(&ask.room)?, ask.height);
+    "entry" (EntryAsk) -> EntryView = |app, ask| typed_reading::entry(&app.room_state(&ask.room)?, &ask);
+    "length" (LengthAsk) -> LengthView = |app, ask| length_text::length(&app.figures(ask.room.as_deref())?, &ask);
+    "build-up" (BuildUpAsk) -> BuildUpView = |app, ask| build_up::asked(app.room_state(&ask.room)?, &ask);
+    "pour" (PourAsk) -> PourView = |app, ask| pour::asked(app.room_state(&ask.room)?, &ask);
+    "fall" (FallAsk) -> FallView = |app, ask| fall::asked(app.room_state(&ask.room)?, &ask);
+    "drain" (DrainAsk) -> DrainView = |app, ask| drain::asked(app.room_state(&ask.room)?, &ask);
+    "cutting" (CuttingAsk) -> CuttingView = |app, ask| cutting::asked(app.room_state(&ask.room)?, &ask);
     "templates" (CuttingAsk) -> FileBytes = |app, ask| app.templates(&ask.room, ask.alternative.as_deref());
-    "stiffness" (OfRoom) -> StiffnessView = |app, ask| app.stiffness(&ask.room);
-    "ledges" (LedgesAsk) -> LedgesView = |app, ask| app.ledges(&ask);
-    "tiling" (TilingAsk) -> TilingView = |app, ask| app.tiling(&ask);
-    "rules" (OfRoom) -> RulesView = |app, ask| app.rules(&ask.room);
+    "stiffness" (OfRoom) -> StiffnessView = |app, ask| Ok(stiffness(&app.room_state(&ask.room)?));
+    "ledges" (LedgesAsk) -> LedgesView = |app, ask| ledges::asked(app.room_state(&ask.room)?, &ask);
+    "tiling" (TilingAsk) -> TilingView = |app, ask| tiling::asked(app.room_state(&ask.room)?, &ask);
+    "rules" (OfRoom) -> RulesView = |app, ask| Ok(rules::view(&app.room_state(&ask.room)?.rules));
     "history" (OfRoom) -> HistoryView = |app, ask| app.history(&ask.room);
     "write" (Write) -> Written = |app, write| app.write(&write);
     "undo" (UndoAsk) -> Written = |app, ask| app.undo(&ask.id, &ask.room);
@@ -66,20 +80,23 @@ requests! {
     "readings-import" (CsvAsk) -> Imported = |app, ask| app.import_readings(&ask);
     "readings-look" (CsvAsk) -> CsvLook = |app, ask| app.look_at_readings(&ask);
     "straightedge-walk" (OfSurvey) -> StraightedgeWalk =
-        |app, ask| app.straightedge_walk(&ask.room, ask.survey.as_deref());
-    "surface" (OfSurvey) -> FloorSurface = |app, ask| app.surface(&ask.room, ask.survey.as_deref());
-    "method-check" (MethodAsk) -> MethodCheck = |app, ask| app.method_check(&ask);
-    "next-readings" (OfSurvey) -> NextReadings = |app, ask| app.next_readings(&ask.room, ask.survey.as_deref());
-    "two-peg" (TwoPegAsk) -> TwoPeg = |app, ask| app.two_peg(&ask);
-    "tilt" (TiltAsk) -> TiltView = |app, ask| app.tilt(&ask);
-    "tilt-walks" (OfSurvey) -> TiltWalks = |app, ask| app.tilt_walks(&ask.room, ask.survey.as_deref());
-    "repeatability" (RepeatAsk) -> Repeatability = |app, ask| app.repeatability(&ask);
-    "comparison" (CompareAsk) -> Comparison = |app, ask| app.comparison(&ask);
-    "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| app.engineer(&ask);
+        |app, ask| straightedge_walk(&app.room_state(&ask.room)?, ask.survey.as_deref());
+    "surface" (OfSurvey) -> FloorSurface = |app, ask| surface(&app.room_state(&ask.room)?, ask.survey.as_deref());
+    "method-check" (MethodAsk) -> MethodCheck = |app, ask| method_check(&app.room_state(&ask.room)?, &ask);
+    "next-readings" (OfSurvey) -> NextReadings =
+        |app, ask| next_readings(&app.room_state(&ask.room)?, ask.survey.as_deref());
+    "two-peg" (TwoPegAsk) -> TwoPeg = |app, ask| level_check::two_peg(&app.room_state(&ask.room)?, &ask);
+    "tilt" (TiltAsk) -> TiltView = |app, ask| tilt_text::asked(&app.room_state(&ask.room)?, &ask);
+    "tilt-walks" (OfSurvey) -> TiltWalks = |app, ask| tilt_walks(&app.room_state(&ask.room)?, ask.survey.as_deref());
+    "repeatability" (RepeatAsk) -> Repeatability =
+        |app, ask| level_check::repeatability(&app.room_state(&ask.room)?, &ask);
+    "comparison" (CompareAsk) -> Comparison =
+        |app, ask| comparison(&app.room_state(&ask.room)?, &ask.before, &ask.after);
+    "engineer" (EngineerAsk) -> EngineerQuestion = |app, ask| engineer::question(&app.room_state(&ask.room)?, &ask);
     "record" (RecordAsk) -> FileBytes = |app, ask| app.record(&ask);
-    "tests" (OfRoom) -> TestsView = |app, ask| app.tests(&ask.room);
-    "entries" (OfRoom) -> EntriesView = |app, ask| app.entries(&ask.room);
-    "places" (PlacesAsk) -> PlacesView = |app, ask| app.places(&ask);
+    "tests" (OfRoom) -> TestsView = |app, ask| Ok(tests::tests_view(&app.room_state(&ask.room)?, app.now()));
+    "entries" (OfRoom) -> EntriesView = |app, ask| Ok(tests::entries_view(&app.room_state(&ask.room)?));
+    "places" (PlacesAsk) -> PlacesView = |app, ask| tests::places::asked(&app.room_state(&ask.room)?.plan, &ask);
     "photograph-add" (PhotographAsk) -> Written = |app, ask| app.add_photograph(&ask);
     "photograph" (OfPhotograph) -> FileBytes = |app, ask| app.small_photograph(&ask.sha256);
     "seal" (SealAsk) -> Sealed = |app, ask| Ok(app.seal(&ask.value));

@@ -2,7 +2,7 @@
 
 use crate::print::print;
 use crate::rooms::folder;
-use app::wire::{BackupRoom, Here};
+use app::forms::{BackupRoom, Here};
 use app::{App, Clock, Refusal};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;

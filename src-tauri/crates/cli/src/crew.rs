@@ -2,7 +2,7 @@
 
 use crate::arguments::HostWords;
 use crate::rooms;
-use app::wire::{CrewOpen, CrewRole};
+use app::forms::{CrewOpen, CrewRole};
 use app::{Kind, Refusal};
 use host::Opening;
 use std::path::PathBuf;

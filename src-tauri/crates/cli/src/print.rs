@@ -1,6 +1,6 @@
 //! Findings, alternatives and cut lists as a terminal prints them.
 
-use app::wire::*;
+use app::forms::*;
 use app::words::{self, Say};
 use app::{Kind, Refusal, json};
 use std::fmt::Write as _;
@@ -64,7 +64,7 @@ pub(crate) fn cut_list(file: &RoomFile, as_json: bool) -> Result<ExitCode, Refus
 
 /// What the tests of a room came to.
 pub(crate) fn tests(file: &RoomFile, as_json: bool, gate: bool) -> Result<ExitCode, Refusal> {
-    let (tests, mut out) = (app::tests(file), String::new());
+    let (tests, mut out) = (app::tests(file, &app::Clock::from_environment().now()), String::new());
     if as_json {
         line!(out, "{}", json::write(&tests)?);
     } else {

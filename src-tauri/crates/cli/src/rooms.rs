@@ -2,7 +2,7 @@
 
 use crate::arguments::{ReadingsVerb, RoomVerb};
 use crate::print::print;
-use app::wire::{Contents, CsvAsk, ExportAsk, RecordAsk, RoomFile, RoomNew, Units, Write};
+use app::forms::{Contents, CsvAsk, ExportAsk, RecordAsk, RoomFile, RoomNew, Units, Write};
 use app::{App, Clock, Kind, Refusal};
 use std::fs;
 use std::path::{Path, PathBuf};

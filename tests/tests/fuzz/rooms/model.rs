@@ -1,6 +1,6 @@
 //! What must be in the rooms, kept in plain maps.
 
-use app::wire::{EntryKind, RoomFile};
+use app::forms::{EntryKind, RoomFile};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Every room, by its id.
@@ -152,14 +152,14 @@ pub(crate) struct Said {
 
 /// What a room of the program says.
 pub(crate) fn said(file: &RoomFile) -> Said {
-    let reading = |one: &app::wire::Reading| {
+    let reading = |one: &app::forms::Reading| {
         let inches: f64 = one.entered.parse().expect("as it was typed");
         assert!((one.value - inches * 25.4).abs() < 1e-9, "the text and the value belong together");
         let sixteenths = (inches * 16.0).round() as u16;
         let (point, corrects) = (one.point.clone(), one.supersedes.clone());
         (one.id.clone(), Reading { point, sixteenths, corrects, withdrawn: one.withdrawn })
     };
-    let note = |one: &app::wire::RecordEntry| match &one.what {
+    let note = |one: &app::forms::RecordEntry| match &one.what {
         EntryKind::Note(note) => (one.id.clone(), note.text.clone()),
         other => panic!("nobody put {other:?}"),
     };

@@ -2,10 +2,10 @@
 
 use super::stamp;
 use crate::app::App;
-use crate::base64;
-use crate::refusal::{Kind, Refusal};
-use crate::whole::{unread, write_whole};
-use crate::wire::{BackupAsk, FileBytes};
+use crate::files::atomic_write::{unread, write_whole};
+use crate::forms::{BackupAsk, FileBytes};
+use data_encoding::BASE64;
+use judge::{Kind, Refusal};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -26,7 +26,7 @@ impl App {
             false => Err(too_large()),
         });
         let _ = fs::remove_file(&path);
-        Ok(FileBytes { name, mime: "application/zip".to_string(), base64: base64::write(&bytes?) })
+        Ok(FileBytes { name, mime: "application/zip".to_string(), base64: BASE64.encode(&bytes?) })
     }
 
     /// Does something with the backup that is asked about.
@@ -42,7 +42,7 @@ impl App {
             let path = self.copy_named(name).ok_or_else(|| Refusal::not_found("copy", name).field("name"))?;
             return work(self, &path);
         }
-        let bytes = ask.base64.as_deref().and_then(base64::read);
+        let bytes = ask.base64.as_deref().and_then(|text| BASE64.decode(text.as_bytes()).ok());
         let bytes = bytes.ok_or_else(|| Refusal::out_of_range("base64", "a backup in base 64"))?;
         let path = self.passing("asked");
         let done = write_whole(&path, &bytes).and_then(|()| work(self, &path));

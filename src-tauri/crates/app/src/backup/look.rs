@@ -2,13 +2,14 @@
 
 use super::{PHOTOGRAPHS, ROOMS, unpack};
 use crate::app::App;
-use crate::clock::Clock;
-use crate::refusal::{Kind, Refusal};
-use crate::whole::{unread, unwritten};
-use crate::wire::{BackupLook, BackupRoom, Here, Restored, RoomFile};
+use crate::fault::refused;
+use crate::files::atomic_write::{unread, unwritten};
+use crate::forms::{BackupLook, BackupRoom, Here, Restored, RoomFile};
+use judge::{Kind, Refusal};
 use std::fs;
 use std::io::Read;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 impl App {
     /// What a backup holds, room by room, and how each stands to what is here.
@@ -65,7 +66,7 @@ impl App {
             if !to.exists() {
                 fs::create_dir_all(&folder).map_err(|error| unwritten(&folder, &error))?;
                 let bytes = fs::read(&path).map_err(|error| unread(&path, &error))?;
-                crate::whole::write_whole(&to, &bytes)?;
+                crate::files::atomic_write::write_whole(&to, &bytes)?;
             }
         }
         Ok(())
@@ -83,11 +84,8 @@ impl Opened {
         let home = app.folder.clone().unwrap_or_else(std::env::temp_dir);
         let folder = home.join(format!("opened-{}.part", app.new_id()));
         fs::create_dir_all(&folder).map_err(|error| unwritten(&folder, &error))?;
-        let opened = take_apart(path, &folder).and_then(|()| App::open(&folder, Clock::from_environment()));
-        let checked = opened.and_then(|app| match app.store().check() {
-            Ok(()) => Ok(app),
-            Err(error) => Err(Refusal::from(error)),
-        });
+        let opened = take_apart(path, &folder).and_then(|()| App::open_by(&folder, Arc::clone(&app.clock)));
+        let checked = opened.and_then(|app| app.store().check().map(|()| app).map_err(refused));
         match checked {
             Ok(app) => Ok(Self { app, folder }),
             Err(refusal) => {

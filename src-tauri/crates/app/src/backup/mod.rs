@@ -14,10 +14,11 @@ pub(crate) use recover::aside_name;
 pub(crate) use sweep::sweep;
 
 use crate::app::App;
-use crate::refusal::{Kind, Refusal};
-use crate::sums;
-use crate::whole::{beside, put, unread, unwritten};
-use crate::wire::BackupMade;
+use crate::fault::refused;
+use crate::files::atomic_write::{beside, put, unread, unwritten};
+use crate::files::sha256sums;
+use crate::forms::BackupMade;
+use judge::{Kind, Refusal};
 use sha2::{Digest, Sha256};
 use std::fs::{self, File};
 use std::io::{self, Read, Write};
@@ -52,7 +53,7 @@ impl App {
 
     fn write_backup(&self, rooms: &Path, part: &Path, to: &Path) -> Result<BackupMade, Refusal> {
         let _ = fs::remove_file(rooms);
-        self.store.backup(rooms)?;
+        self.store.backup(rooms).map_err(refused)?;
         let files = self.files_of_backup(rooms);
         pack(&files, part)?;
         unpack::check(part)?;
@@ -97,8 +98,8 @@ fn pack(files: &[(String, PathBuf)], to: &Path) -> Result<(), Refusal> {
         let mut from = File::open(path).map_err(|error| unread(path, &error))?;
         list.push((name.as_str(), copy(&mut from, &mut zip).map_err(|error| unwritten(to, &error))?));
     }
-    zip.start_file(sums::NAME, plain).map_err(|error| failed(&error))?;
-    zip.write_all(sums::write(list).as_bytes()).map_err(|error| unwritten(to, &error))?;
+    zip.start_file(sha256sums::NAME, plain).map_err(|error| failed(&error))?;
+    zip.write_all(sha256sums::write(list).as_bytes()).map_err(|error| unwritten(to, &error))?;
     zip.finish().map(drop).map_err(|error| failed(&error))
 }
 
@@ -108,7 +109,7 @@ fn copy(from: &mut (impl Read + ?Sized), to: &mut impl Write) -> io::Result<Stri
     loop {
         let length = from.read(&mut piece)?;
         let Some(read) = piece.get(..length).filter(|read| !read.is_empty()) else {
-            return Ok(crate::hex::write(&digest.finalize()));
+            return Ok(data_encoding::HEXLOWER.encode(&digest.finalize()));
         };
         digest.update(read);
         to.write_all(read)?;

@@ -4,9 +4,10 @@ use super::rotation::copies_in;
 use super::{ROOMS, stamp};
 use crate::app::{App, apply};
 use crate::clock::Clock;
-use crate::refusal::{Kind, Refusal};
-use crate::whole::{beside, put, unwritten};
-use crate::wire::Recovered;
+use crate::fault::refused;
+use crate::files::atomic_write::{beside, put, unwritten};
+use crate::forms::Recovered;
+use judge::{Kind, Refusal};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -34,7 +35,7 @@ impl App {
     /// Takes over what fits of salvaged entries: how many were new, and how many do not follow on what is here.
     fn take_salvaged(&self, salvaged: &Salvaged) -> Result<(u32, u32), Refusal> {
         for text in &salvaged.private {
-            self.store.write(|tx| tx.keep_private(&text.salt, &text.value))?;
+            self.change(|tx| Ok(tx.keep_private(&text.salt, &text.value)?))?;
         }
         let (mut taken, mut left) = (0, 0);
         for recorded in &salvaged.entries {
@@ -49,7 +50,7 @@ impl App {
 
     /// One entry, kept whole or not at all; whether it was not here yet.
     fn take_entry(&self, recorded: &Recorded) -> Result<bool, Refusal> {
-        self.store.write(|tx| {
+        self.change(|tx| {
             let is_new = !tx.append_as_is(recorded)?.repeat;
             if is_new {
                 apply(tx, &recorded.entry, false)?;
@@ -72,7 +73,7 @@ fn make_anew(folder: &Path, work: &Path, clock: Clock) -> Result<Recovered, Refu
     let app = App::open(&work.join("new"), clock)?;
     let copy = copies_in(folder).into_iter().find(|(_, path)| app.restore(path).is_ok()).map(|(name, _)| name);
     let (later, left) = app.take_salvaged(&store::salvage(&salvageable.join(ROOMS)))?;
-    app.store().check()?;
+    app.store().check().map_err(refused)?;
     let count = app.rooms()?.rooms.len() as u32;
     drop(app);
     take_its_place(&work.join("new").join(ROOMS), &rooms).map_err(failed)?;
@@ -90,7 +91,7 @@ fn check_damaged(rooms: &Path) -> Result<(), Refusal> {
     match Store::open(rooms).and_then(|store| store.check()) {
         Ok(()) => nothing("The rooms are whole, so there is nothing to recover."),
         Err(StoreError::Damaged { .. }) => Ok(()),
-        Err(other) => Err(other.into()),
+        Err(other) => Err(refused(other)),
     }
 }
 

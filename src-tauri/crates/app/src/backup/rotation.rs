@@ -2,10 +2,11 @@
 
 use super::{ROOMS, stamp};
 use crate::app::App;
-use crate::refusal::Refusal;
-use crate::sums;
-use crate::whole::unwritten;
-use crate::wire::{BackupCard, BackupsView};
+use crate::fault::refused;
+use crate::files::atomic_write::unwritten;
+use crate::files::sha256sums;
+use crate::forms::{BackupCard, BackupsView};
+use judge::Refusal;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -32,7 +33,7 @@ impl App {
         }
         fs::create_dir_all(&folder).map_err(|error| unwritten(&folder, &error))?;
         let name = name_of(&now, &state);
-        self.store.backup(folder.join(&name))?;
+        self.store.backup(folder.join(&name)).map_err(refused)?;
         self.copies_to_drop().iter().for_each(|old| {
             // One that cannot be removed is one more than needed.
             let _ = fs::remove_file(folder.join(old));
@@ -78,18 +79,18 @@ impl App {
 
     /// Eight digits that change with every entry of every room; nothing while there is none.
     fn state_mark(&self) -> Result<String, Refusal> {
-        let heads = self.store.read(|read| {
+        let heads = self.read(|read| {
             let chains = read.chains()?;
-            chains
+            Ok(chains
                 .iter()
                 .map(|chain| read.head(chain.as_ref()).map(|head| head.hash.to_string()))
-                .collect::<Result<Vec<_>, _>>()
+                .collect::<Result<Vec<_>, _>>()?)
         });
         let heads = heads?;
         Ok(if heads.is_empty() {
             String::new()
         } else {
-            sums::sha256(heads.concat().as_bytes()).chars().take(8).collect()
+            sha256sums::sha256(heads.concat().as_bytes()).chars().take(8).collect()
         })
     }
 }

@@ -1,9 +1,9 @@
 //! A backup taken apart: every name known, every digest right, nothing unfolding beyond the file itself.
 
 use super::{PHOTOGRAPHS, ROOMS, copy};
-use crate::refusal::{Kind, Refusal};
-use crate::sums;
-use crate::whole::{unread, unwritten};
+use crate::files::atomic_write::{unread, unwritten};
+use crate::files::sha256sums;
+use judge::{Kind, Refusal};
 use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::Path;
@@ -46,7 +46,7 @@ fn each(path: &Path, mut take: impl FnMut(&str, &mut dyn Read) -> Result<String,
     for at in 0..zip.len() {
         let mut part = zip.by_index(at).map_err(|_| damaged("a part"))?;
         let name = part.name().map_err(|_| damaged("a part"))?.to_string();
-        if name == sums::NAME {
+        if name == sha256sums::NAME {
             let mut text = String::new();
             let read = (&mut part).take(MOST_LIST).read_to_string(&mut text);
             read.map_err(|_| damaged(&name))?;
@@ -71,12 +71,12 @@ fn compare(list: &str, found: &[(String, String)]) -> Result<(), Refusal> {
     if !found.iter().any(|(name, _)| name == ROOMS) {
         return Err(not_ours());
     }
-    if sums::write(found.iter().map(|(name, digest)| (name.as_str(), digest.clone()))) == list {
+    if sha256sums::write(found.iter().map(|(name, digest)| (name.as_str(), digest.clone()))) == list {
         return Ok(());
     }
     let stands = |name: &str, digest: &str| list.lines().any(|line| line == format!("{digest}  {name}"));
     let wrong = found.iter().find(|(name, digest)| !stands(name, digest));
-    let name = wrong.map_or(sums::NAME, |(name, _)| name.as_str());
+    let name = wrong.map_or(sha256sums::NAME, |(name, _)| name.as_str());
     Err(damaged(name))
 }
 

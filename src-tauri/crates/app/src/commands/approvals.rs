@@ -1,41 +1,40 @@
 //! Approvals of cuts: by whom, when, how deep, from where to where.
 
 use super::{Apply, Page, inverse};
-use crate::compute::fields::{length, positive};
-use crate::refusal::Refusal;
-use crate::wire::{Approval, ApprovalAdd, ApprovalWithdraw};
+use crate::fault::Fault;
+use crate::forms::{Approval, ApprovalAdd, ApprovalWithdraw};
+use judge::Refusal;
+use judge::forms::fields::{length, positive};
 use store::{ApprovalId, Inverse};
 use survey::units::Length;
 
-impl ApprovalAdd {
-    /// Whether an approval says what it must, whatever the room is.
-    ///
-    /// # Errors
-    /// A refusal that names the field.
-    pub(super) fn check_alone(&self) -> Result<(), Refusal> {
-        let Approval { depth, from, to, by, date, reference, .. } = &self.approval;
-        positive("approval.depth", *depth)?;
-        if length("approval.to", *to)? <= length("approval.from", *from)? {
-            return Err(Refusal::out_of_range("approval.to", "beyond where the cut begins"));
-        }
-        let empty =
-            [("by", by), ("date", date), ("reference", reference)].into_iter().find(|(_, text)| text.trim().is_empty());
-        match empty {
-            Some((field, _)) => Err(Refusal::out_of_range(
-                format!("approval.{field}"),
-                "filled in: an approval counts only with who gave it, when, and its reference",
-            )),
-            None => Ok(()),
-        }
+/// Whether an approval says what it must, whatever the room is.
+///
+/// # Errors
+/// A refusal that names the field.
+pub(super) fn check_approval(approval: &Approval) -> Result<(), Refusal> {
+    let Approval { depth, from, to, by, date, reference, .. } = approval;
+    positive("approval.depth", *depth)?;
+    if length("approval.to", *to)? <= length("approval.from", *from)? {
+        return Err(Refusal::out_of_range("approval.to", "beyond where the cut begins"));
+    }
+    let empty =
+        [("by", by), ("date", date), ("reference", reference)].into_iter().find(|(_, text)| text.trim().is_empty());
+    match empty {
+        Some((field, _)) => Err(Refusal::out_of_range(
+            format!("approval.{field}"),
+            "filled in: an approval counts only with who gave it, when, and its reference",
+        )),
+        None => Ok(()),
     }
 }
 
 impl Apply for ApprovalAdd {
-    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
-        self.check_alone()
+    fn check(&self, _page: &Page<'_>) -> Result<(), Fault> {
+        Ok(check_approval(&self.approval)?)
     }
 
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let Approval { id, joist, depth, from, to, by, date, reference, withdrawn } = self.approval.clone();
         page.tx.approvals().insert(&store::Approval {
             room: page.room.clone(),
@@ -54,7 +53,7 @@ impl Apply for ApprovalAdd {
 }
 
 impl Apply for ApprovalWithdraw {
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let id = ApprovalId::from(self.approval.as_str());
         let old = page.tx.approvals().get(page.room, &id)?;
         let old = old.ok_or_else(|| Refusal::not_found("approval", &self.approval).field("approval"))?;

@@ -1,22 +1,23 @@
 //! Entries of the record are put and taken off; what they were stays in the journal.
 
 use super::{Apply, Page, inverse};
-use crate::bounds::{HOURS, MINUTES, OHMS, WASTE, within};
-use crate::clock::is_time;
-use crate::refusal::Refusal;
-use crate::wire::*;
+use crate::fault::Fault;
+use crate::forms::*;
+use judge::Refusal;
+use judge::forms::bounds::{HOURS, MINUTES, OHMS, WASTE, within};
+use judge::forms::time::is_time;
 use store::Inverse;
 
 /// How the document of an entry is called.
 pub(crate) const PREFIX: &str = "entry/";
 
 impl Apply for EntryPut {
-    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Fault> {
         check_entry(&self.entry)?;
-        bounded(&self.entry.what)
+        Ok(bounded(&self.entry.what)?)
     }
 
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let name = format!("{PREFIX}{}", self.entry.id);
         let old: Option<RecordEntry> = page.document(&name)?;
         page.put(&name, Some(&self.entry))?;
@@ -28,7 +29,7 @@ impl Apply for EntryPut {
 }
 
 impl Apply for EntryRemove {
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let name = format!("{PREFIX}{}", self.entry);
         let old: Option<RecordEntry> = page.document(&name)?;
         let entry = old.ok_or_else(|| Refusal::not_found("entry", &self.entry).field("entry"))?;

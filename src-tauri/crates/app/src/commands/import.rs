@@ -6,26 +6,26 @@ use super::room_check::check_file;
 use super::rooms::check_id;
 use super::setups::check_read;
 use super::{Apply, Page, inverse};
-use crate::json;
-use crate::refusal::{Kind, Refusal};
-use crate::wire::*;
+use crate::fault::Fault;
+use crate::forms::*;
+use judge::{Kind, Refusal};
 use store::Inverse;
 
 impl Apply for ReadingsImport {
-    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+    fn check(&self, page: &Page<'_>) -> Result<(), Fault> {
         let known: Option<Plan> = page.document("plan")?;
         let Some(plan) = self.plan.as_ref().or(known.as_ref()) else {
-            return Err(Refusal::new(Kind::NotReady, "The room has no plan yet. Lay it out, then import."));
+            return Err(Refusal::new(Kind::NotReady, "The room has no plan yet. Lay it out, then import.").into());
         };
         check_plan(plan)?;
         self.closings
             .iter()
             .filter_map(|closing| closing.closing.as_ref())
             .try_for_each(|read| check_read("closing", read))?;
-        self.readings.iter().try_for_each(check_numbers)
+        Ok(self.readings.iter().try_for_each(check_numbers)?)
     }
 
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let old = match &self.plan {
             Some(plan) => {
                 let old = page.document("plan")?;
@@ -52,7 +52,7 @@ impl Apply for ReadingsImport {
 }
 
 impl Apply for ImportWithdraw {
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         withdraw(page, &self.readings, true)?;
         for setup in &self.setups {
             SetupWithdraw { setup: setup.clone() }.apply(page)?;
@@ -65,17 +65,17 @@ impl Apply for ImportWithdraw {
 }
 
 impl Apply for RoomImport {
-    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+    fn check(&self, page: &Page<'_>) -> Result<(), Fault> {
         if page.tx.rooms().get(page.room)?.is_some() {
-            return Err(Refusal::new(Kind::AlreadyThere, "This room is already here.").field("room"));
+            return Err(Refusal::new(Kind::AlreadyThere, "This room is already here.").field("room").into());
         }
         check_id(page.room.as_str())?;
-        check_file(&read_file(&self.file)?)
+        Ok(check_file(&RoomFile::read(&self.file)?)?)
     }
 
     /// Writes the room as the file states it.
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
-        let file = read_file(&self.file)?;
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
+        let file = RoomFile::read(&self.file)?;
         let RoomHead { name, units, place, created, .. } = file.room;
         RoomNew { name, units, place, created }.apply(page)?;
         page.put("plan", Some(&file.plan))?;
@@ -97,26 +97,7 @@ impl Apply for RoomImport {
     }
 }
 
-/// A room file of this or an older version.
-///
-/// # Errors
-/// `newer-version`, or what is wrong with the file's form.
-pub(crate) fn read_file(text: &str) -> Result<RoomFile, Refusal> {
-    #[derive(serde::Deserialize)]
-    struct Version {
-        schema: u32,
-    }
-    let Version { schema } = json::read(text)?;
-    if schema > SCHEMA {
-        let message = format!(
-            "This room file is of form {schema}; this Truefall knows up to {SCHEMA}. Update Truefall, then open it again."
-        );
-        return Err(Refusal::new(Kind::NewerVersion, message).field("schema"));
-    }
-    json::read(text)
-}
-
-fn put_setup(page: &Page<'_>, setup: &Setup) -> Result<(), Refusal> {
+fn put_setup(page: &Page<'_>, setup: &Setup) -> Result<(), Fault> {
     let Setup { id, survey, instrument, sd_mm, benchmark, opening, closing, withdrawn } = setup.clone();
     SetupOpen { setup: id.clone(), survey, instrument, sd_mm, benchmark, opening }.apply(page)?;
     if closing.is_some() {
@@ -128,7 +109,7 @@ fn put_setup(page: &Page<'_>, setup: &Setup) -> Result<(), Refusal> {
     Ok(())
 }
 
-fn put_reading(page: &Page<'_>, reading: &Reading) -> Result<(), Refusal> {
+fn put_reading(page: &Page<'_>, reading: &Reading) -> Result<(), Fault> {
     insert(page, &as_added(reading))?;
     if reading.withdrawn {
         withdraw(page, std::slice::from_ref(&reading.id), true)?;

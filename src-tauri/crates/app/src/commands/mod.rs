@@ -18,15 +18,15 @@ mod works;
 
 pub(crate) use approvals::approval;
 pub(crate) use gate::answer;
-pub(crate) use import::read_file;
-pub(crate) use readings::{reading, stands_alone};
+pub(crate) use readings::reading;
 pub(crate) use room_check::check_file;
 pub(crate) use setups::setup;
 pub(crate) use upgrade::to_present;
 
-use crate::json;
-use crate::refusal::{Kind, Refusal};
-use crate::wire::*;
+use crate::fault::Fault;
+use crate::forms::*;
+use judge::forms::json;
+use judge::{Kind, Refusal};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use store::{Inverse, RoomId, Tx};
@@ -47,10 +47,10 @@ pub(crate) trait Command: Serialize + DeserializeOwned {
 /// A payload that can be written into the tables.
 pub(crate) trait Apply {
     /// Makes the change and returns the command that would take it back; none if nothing can.
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal>;
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault>;
 
     /// Looks at the payload before it enters the journal; what was journaled once is not looked at again.
-    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
+    fn check(&self, _page: &Page<'_>) -> Result<(), Fault> {
         Ok(())
     }
 }
@@ -71,11 +71,11 @@ macro_rules! commands {
             form: u32,
             payload: &str,
             is_new: bool,
-        ) -> Result<Option<Inverse>, Refusal> {
+        ) -> Result<Option<Inverse>, Fault> {
             let payload = upgrade::to_present(command, form, payload)?;
             match command {
                 $($name => run::<$payload>(page, &payload, is_new),)*
-                other => Err(unknown(other)),
+                other => Err(unknown(other).into()),
             }
         }
     };
@@ -115,7 +115,7 @@ commands! {
     "entry-remove" => EntryRemove,
 }
 
-fn run<P: DeserializeOwned + Apply>(page: &Page<'_>, payload: &str, is_new: bool) -> Result<Option<Inverse>, Refusal> {
+fn run<P: DeserializeOwned + Apply>(page: &Page<'_>, payload: &str, is_new: bool) -> Result<Option<Inverse>, Fault> {
     let payload: P = json::read(payload)?;
     if is_new {
         payload.check(page)?;
@@ -129,7 +129,7 @@ fn unknown(command: &str) -> Refusal {
 }
 
 /// The command that takes a change back.
-fn inverse<P: Command>(payload: &P) -> Result<Option<Inverse>, Refusal> {
+fn inverse<P: Command>(payload: &P) -> Result<Option<Inverse>, Fault> {
     let payload = json::write(payload)?.into_bytes();
     Ok(Some(Inverse { command: P::NAME.to_string(), form: upgrade::FORM, payload }))
 }

@@ -1,9 +1,10 @@
 //! The plan of a room, replaced whole.
 
 use super::{Apply, Page, inverse};
-use crate::compute::fields::{length, positions, positive};
-use crate::refusal::{Kind, Refusal};
-use crate::wire::{Fixture, Joist, Plan, PlanPoint, PlanSet};
+use crate::fault::Fault;
+use crate::forms::{Fixture, Joist, Plan, PlanPoint, PlanSet};
+use judge::forms::fields::{length, positions, positive};
+use judge::{Kind, Refusal};
 use std::collections::HashSet;
 use store::Inverse;
 
@@ -11,7 +12,7 @@ use store::Inverse;
 const MOST_POINTS: usize = 20_000;
 
 impl Apply for PlanSet {
-    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+    fn check(&self, page: &Page<'_>) -> Result<(), Fault> {
         let Some(plan) = &self.plan else { return Ok(()) };
         check_plan(plan)?;
         let read = page.tx.readings().current_of_room(page.room)?;
@@ -20,12 +21,13 @@ impl Apply for PlanSet {
                 Kind::DoesNotFit,
                 format!("The new plan has no point {}, which has been read. Keep the point.", reading.point),
             )
-            .field("plan.points")),
+            .field("plan.points")
+            .into()),
             None => Ok(()),
         }
     }
 
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let old = page.document("plan")?;
         page.put("plan", self.plan.as_ref())?;
         inverse(&PlanSet { plan: old })

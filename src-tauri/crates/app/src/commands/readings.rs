@@ -1,38 +1,54 @@
 //! Readings are added, corrected by later ones, and taken back; none is ever overwritten.
 
 use super::{Apply, Page, inverse};
-use crate::clock::check_time;
-use crate::compute::fields::{length, positive};
-use crate::hex;
-use crate::length_text;
-use crate::refusal::{Kind, Refusal};
-use crate::wire::{FromInstrument, Plan, Reading, ReadingAdd, ReadingsWithdraw, Sense};
+use crate::fault::Fault;
+use crate::forms::{FromInstrument, Plan, Reading, ReadingAdd, ReadingsWithdraw, Sense, Units};
+use data_encoding::{HEXLOWER, HEXLOWER_PERMISSIVE};
+use judge::forms::fields::{length, positive};
+use judge::forms::time::check_time;
+use judge::reading::length_text;
+use judge::room::rules::Figures;
+use judge::{Kind, Refusal};
 use store::{Inverse, Measured, ProfileName, ReadingId, SetupId};
 use survey::PlanPosition;
 use survey::units::{Length, Slope};
 
 impl Apply for ReadingAdd {
-    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+    fn check(&self, page: &Page<'_>) -> Result<(), Fault> {
         check_numbers(self)?;
-        if !(self.setup.is_empty() && stands_alone(self.sense)) {
+        if !(self.setup.is_empty() && self.sense.stands_alone()) {
             page.setup(&self.setup)?;
         }
         let plan: Option<Plan> = page.document("plan")?;
         if !plan.is_some_and(|plan| plan.points.iter().any(|point| point.id == self.point)) {
-            return Err(Refusal::not_found("point", &self.point).field("point"));
+            return Err(Refusal::not_found("point", &self.point).field("point").into());
         }
-        length_text::check_entered(page, &self.entered, self.value, self.sense)
+        check_entered(page, &self.entered, self.value, self.sense)
     }
 
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         insert(page, self)?;
         inverse(&ReadingsWithdraw { readings: vec![self.reading.clone()], withdrawn: true })
     }
 }
 
-/// Whether a reading says what it says without a line to count from: a gap or a tilt does.
-pub(crate) fn stands_alone(sense: Sense) -> bool {
-    matches!(sense, Sense::Gap | Sense::Tilt)
+/// Whether a typed text means the value that came with it.
+///
+/// # Errors
+/// `not-understood`, or `does-not-fit` where it means another.
+fn check_entered(page: &Page<'_>, text: &str, value: f64, sense: Sense) -> Result<(), Fault> {
+    if sense == Sense::Tilt {
+        return Ok(());
+    }
+    let room = page.tx.rooms().get(page.room)?.ok_or_else(|| Refusal::not_found("room", page.room.as_str()))?;
+    let units = if room.units == store::Units::Inches { Units::In } else { Units::Mm };
+    let figures = Figures::of(&page.rules()?);
+    let meant = length_text::parse("entered", text, units, &figures)?;
+    if (meant - Length::mm(value)).abs().at_most(Length::ZERO) {
+        return Ok(());
+    }
+    let message = format!("{text:?} means {} mm, but {value} mm came with it.", meant.to_mm());
+    Err(Refusal::new(Kind::DoesNotFit, message).field("value").into())
 }
 
 /// Whether the numbers of a reading can be measurements, and its time one.
@@ -50,7 +66,7 @@ pub(super) fn check_numbers(reading: &ReadingAdd) -> Result<(), Refusal> {
 }
 
 /// Writes one reading into its table.
-pub(super) fn insert(page: &Page<'_>, reading: &ReadingAdd) -> Result<(), Refusal> {
+pub(super) fn insert(page: &Page<'_>, reading: &ReadingAdd) -> Result<(), Fault> {
     let at = reading.at.as_deref().unwrap_or(page.at).to_string();
     let by = reading.by.clone().or_else(|| page.person.map(str::to_string));
     page.tx.readings().insert(&store::Reading {
@@ -80,7 +96,7 @@ pub(super) fn insert(page: &Page<'_>, reading: &ReadingAdd) -> Result<(), Refusa
 /// The bytes an instrument sent.
 fn raw(reading: &ReadingAdd) -> Result<Option<Vec<u8>>, Refusal> {
     let Some(from) = &reading.from else { return Ok(None) };
-    let bytes = hex::read(&from.raw);
+    let bytes = HEXLOWER_PERMISSIVE.decode(&from.raw.as_bytes()).ok();
     bytes.map(Some).ok_or_else(|| Refusal::out_of_range("from.raw", "pairs of hexadecimal digits"))
 }
 
@@ -97,16 +113,18 @@ fn measured(reading: &ReadingAdd) -> Measured {
 }
 
 impl Apply for ReadingsWithdraw {
-    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+    fn check(&self, page: &Page<'_>) -> Result<(), Fault> {
         for id in &self.readings {
             if page.tx.readings().get(page.room, &ReadingId::from(id.as_str()))?.is_none() {
-                return Err(Refusal::new(Kind::NotFound, format!("There is no reading {id:?} here.")).field("readings"));
+                return Err(Refusal::new(Kind::NotFound, format!("There is no reading {id:?} here."))
+                    .field("readings")
+                    .into());
             }
         }
         Ok(())
     }
 
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let mut changed = Vec::new();
         for id in &self.readings {
             let old = page.tx.readings().get(page.room, &ReadingId::from(id.as_str()))?;
@@ -121,7 +139,7 @@ impl Apply for ReadingsWithdraw {
 }
 
 /// Marks readings as taken back, or as in force again.
-pub(super) fn withdraw(page: &Page<'_>, readings: &[String], withdrawn: bool) -> Result<(), Refusal> {
+pub(super) fn withdraw(page: &Page<'_>, readings: &[String], withdrawn: bool) -> Result<(), Fault> {
     for id in readings {
         page.tx.readings().set_withdrawn(page.room, &ReadingId::from(id.as_str()), withdrawn)?;
     }
@@ -136,7 +154,7 @@ fn from_instrument(row: &store::Reading) -> Option<FromInstrument> {
         device,
         profile: profile.name.clone(),
         profile_version: profile.version,
-        raw: hex::write(raw),
+        raw: HEXLOWER.encode(raw),
     })
 }
 

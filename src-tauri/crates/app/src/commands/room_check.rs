@@ -1,14 +1,15 @@
 //! Whether a room file can be taken as it stands: everything in it is such as the screens would have let in.
 
+use super::approvals::check_approval;
 use super::entries::check_entry;
 use super::import::as_added;
 use super::plan::{check_plan, unique};
-use super::readings::{check_numbers, stands_alone};
+use super::readings::check_numbers;
 use super::rooms::{check_id, named};
 use super::setups::{check_opened, check_read};
-use crate::refusal::{Kind, Refusal};
-use crate::rules::{check_change, falls};
-use crate::wire::*;
+use crate::forms::*;
+use judge::room::rules::{check_change, falls};
+use judge::{Kind, Refusal};
 use std::collections::HashSet;
 
 /// # Errors
@@ -20,8 +21,7 @@ pub(crate) fn check_file(file: &RoomFile) -> Result<(), Refusal> {
     file.entries.iter().try_for_each(check_entry)?;
     unique("approvals", file.approvals.iter().map(|approval| approval.id.as_str()))?;
     for (i, approval) in file.approvals.iter().enumerate() {
-        let added = ApprovalAdd { approval: approval.clone() };
-        added.check_alone().map_err(|refusal| instead("approval", &format!("approvals[{i}]"), refusal))?;
+        check_approval(approval).map_err(|refusal| instead("approval", &format!("approvals[{i}]"), refusal))?;
     }
     check_setups(&file.setups)?;
     check_readings(file)
@@ -67,7 +67,7 @@ fn check_readings(file: &RoomFile) -> Result<(), Refusal> {
             let message = format!("There are two readings with the id {:?}. Give one of them another.", reading.id);
             return Err(Refusal::new(Kind::AlreadyThere, message).field(field("id")));
         }
-        let alone = reading.setup.is_empty() && stands_alone(reading.sense);
+        let alone = reading.setup.is_empty() && reading.sense.stands_alone();
         if !alone && !setups.contains(reading.setup.as_str()) {
             let message = format!(
                 "Reading {} names the set-up {:?}, which the file does not have. Add the set-up.",

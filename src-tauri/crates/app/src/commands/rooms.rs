@@ -1,21 +1,22 @@
 //! Rooms come, are renamed, and are put away.
 
 use super::{Apply, Page, inverse};
-use crate::refusal::{Kind, Refusal};
-use crate::wire::{RoomArchive, RoomNew, RoomRename, Units};
+use crate::fault::Fault;
+use crate::forms::{RoomArchive, RoomNew, RoomRename, Units};
+use judge::{Kind, Refusal};
 use store::{Inverse, Room};
 
 impl Apply for RoomNew {
-    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+    fn check(&self, page: &Page<'_>) -> Result<(), Fault> {
         named(&self.name)?;
         check_id(page.room.as_str())?;
         match page.tx.rooms().get(page.room)? {
-            Some(_) => Err(Refusal::new(Kind::AlreadyThere, "This room is already here.").field("room")),
+            Some(_) => Err(Refusal::new(Kind::AlreadyThere, "This room is already here.").field("room").into()),
             None => Ok(()),
         }
     }
 
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         page.tx.rooms().insert(&Room {
             id: page.room.clone(),
             name: self.name.clone(),
@@ -29,11 +30,11 @@ impl Apply for RoomNew {
 }
 
 impl Apply for RoomRename {
-    fn check(&self, _page: &Page<'_>) -> Result<(), Refusal> {
-        named(&self.name)
+    fn check(&self, _page: &Page<'_>) -> Result<(), Fault> {
+        Ok(named(&self.name)?)
     }
 
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let old = page.known_room()?;
         page.tx.rooms().update(&Room { name: self.name.clone(), ..old.clone() })?;
         inverse(&RoomRename { name: old.name })
@@ -41,7 +42,7 @@ impl Apply for RoomRename {
 }
 
 impl Apply for RoomArchive {
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let old = page.known_room()?;
         page.tx.rooms().update(&Room { archived_at: self.at.clone(), ..old.clone() })?;
         inverse(&RoomArchive { at: old.archived_at })
@@ -49,8 +50,8 @@ impl Apply for RoomArchive {
 }
 
 impl Page<'_> {
-    fn known_room(&self) -> Result<Room, Refusal> {
-        self.tx.rooms().get(self.room)?.ok_or_else(|| Refusal::not_found("room", self.room.as_str()))
+    fn known_room(&self) -> Result<Room, Fault> {
+        Ok(self.tx.rooms().get(self.room)?.ok_or_else(|| Refusal::not_found("room", self.room.as_str()))?)
     }
 }
 

@@ -1,24 +1,25 @@
 //! Set-ups: the instrument is stood up, the benchmark read; at the end it is read again.
 
 use super::{Apply, Page, inverse};
-use crate::clock::check_time;
-use crate::compute::fields::{length, positive};
-use crate::refusal::{Kind, Refusal};
-use crate::wire::{Benchmark, Entered, Plan, Setup, SetupClose, SetupOpen, SetupWithdraw};
+use crate::fault::Fault;
+use crate::forms::{Benchmark, Entered, Plan, Setup, SetupClose, SetupOpen, SetupWithdraw};
+use judge::forms::fields::{length, positive};
+use judge::forms::time::check_time;
+use judge::{Kind, Refusal};
 use store::{Inverse, SetupId, Sighting};
 use survey::units::Length;
 
 impl Apply for SetupOpen {
-    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+    fn check(&self, page: &Page<'_>) -> Result<(), Fault> {
         check_opened(self)?;
         let plan: Option<Plan> = page.document("plan")?;
         if plan.is_some_and(|plan| !plan.surveys.iter().any(|survey| survey.id == self.survey)) {
-            return Err(Refusal::not_found("survey", &self.survey).field("survey"));
+            return Err(Refusal::not_found("survey", &self.survey).field("survey").into());
         }
         Ok(())
     }
 
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let id = SetupId::from(self.setup.as_str());
         match page.tx.setups().get(page.room, &id)? {
             // One that stands already stays when this is undone.
@@ -72,7 +73,7 @@ fn sighting(entered: &Entered) -> Sighting {
 }
 
 impl Apply for SetupWithdraw {
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let id = SetupId::from(self.setup.as_str());
         let old = page.setup(&self.setup)?;
         if old.withdrawn {
@@ -91,12 +92,12 @@ impl Apply for SetupWithdraw {
 }
 
 impl Apply for SetupClose {
-    fn check(&self, page: &Page<'_>) -> Result<(), Refusal> {
+    fn check(&self, page: &Page<'_>) -> Result<(), Fault> {
         self.closing.as_ref().map_or(Ok(()), |closing| check_read("closing", closing))?;
-        page.setup(&self.setup).map(drop)
+        Ok(page.setup(&self.setup).map(drop)?)
     }
 
-    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Refusal> {
+    fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {
         let id = SetupId::from(self.setup.as_str());
         let old = page.setup(&self.setup)?;
         match &self.closing {
@@ -109,14 +110,14 @@ impl Apply for SetupClose {
 
 impl Page<'_> {
     /// A set-up that must be there.
-    pub(super) fn setup(&self, id: &str) -> Result<Setup, Refusal> {
+    pub(super) fn setup(&self, id: &str) -> Result<Setup, Fault> {
         let row = self.tx.setups().get(self.room, &SetupId::from(id))?;
-        row.and_then(setup).ok_or_else(|| {
+        Ok(row.and_then(setup).ok_or_else(|| {
             let message = format!(
                 "There is no set-up {id:?} in this room. Stand the instrument up and read the benchmark first."
             );
             Refusal::new(Kind::NotFound, message).field("setup")
-        })
+        })?)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Payloads of older forms, lifted to the present one when they are read.
 
-use crate::refusal::{Kind, Refusal};
+use judge::{Kind, Refusal};
 use std::borrow::Cow;
 
 /// The form that payloads are written in.

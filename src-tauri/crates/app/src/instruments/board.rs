@@ -1,13 +1,13 @@
 //! What is known of the instruments, as it is shown, and the readings that wait for a screen.
 
 use super::SharedClock;
-use crate::hex;
-use crate::wire::{DeviceReading, DeviceView, DevicesView, FromInstrument, Measures, RadioView};
+use crate::forms::{DeviceReading, DeviceView, DevicesView, FromInstrument, Measures, RadioView};
 use bluetooth::instrument::Heard;
 use bluetooth::profile::Profile;
 use bluetooth::radio::{Found, InstrumentId};
 use bluetooth::reading::{Cause, Quantity, Reading};
 use bluetooth::state::Adapter;
+use data_encoding::HEXLOWER;
 use std::collections::{BTreeMap, VecDeque};
 
 /// Readings that wait at most; a screen takes each within a moment.
@@ -197,7 +197,7 @@ impl Board {
             device: id.to_string(),
             profile: reading.profile.clone(),
             profile_version: reading.profile_version,
-            raw: hex::write(&reading.raw),
+            raw: HEXLOWER.encode(&reading.raw),
         };
         let (id, at) = (self.clock.id(0), self.clock.now());
         let (sd_mm, sd_degrees) = match reading.u {

@@ -1,15 +1,15 @@
 //! An instrument being taught on a screen: played with, then read as its display shows, then told one reading first.
 
 use super::practice::{self, Practice};
-use crate::bounds::{ACCURACY, within};
-use crate::refusal::{Kind, Refusal};
-use crate::wire::{DeviceTeach, DisplayShows, LessonNote, LessonPhase, LessonView, TeachDeed};
+use crate::forms::{DeviceTeach, DisplayShows, LessonNote, LessonPhase, LessonView, TeachDeed};
 use bluetooth::Moment;
 use bluetooth::decode::Kind as Measured;
 use bluetooth::profile::{Profile, Shelf};
 use bluetooth::radio::Radio;
 use bluetooth::reading::Quantity;
 use bluetooth::teach::{Display, DisplayUnit, Ear, Next, Overheard, Sample, Shown, Teaching};
+use judge::forms::bounds::{ACCURACY, within};
+use judge::{Kind, Refusal};
 use std::path::{Path, PathBuf};
 use std::task::{Context, Poll};
 

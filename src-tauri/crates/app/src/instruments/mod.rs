@@ -8,10 +8,10 @@ mod practice;
 
 use crate::app::{App, Listener};
 use crate::clock::Clock;
-use crate::json;
-use crate::refusal::{Kind, Refusal};
-use crate::wire::{Changes, DevicePlace, DevicePractice, DeviceTaught, DeviceTeach, DeviceUse, DevicesView};
+use crate::forms::{Changes, DevicePlace, DevicePractice, DeviceTaught, DeviceTeach, DeviceUse, DevicesView};
 use actor::Actor;
+use judge::forms::json;
+use judge::{Kind, Refusal};
 pub use lesson::Learned;
 use std::sync::mpsc::{self, Receiver, Sender, SyncSender};
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};

@@ -1,10 +1,10 @@
 //! The practice instruments, and what is done to them in place of hands.
 
-use crate::refusal::{Kind, Refusal};
-use crate::wire::{DevicePractice, PracticeDeed};
+use crate::forms::{DevicePractice, PracticeDeed};
 use bluetooth::profile::Profile;
 use bluetooth::reading::Quantity;
 use bluetooth::simulated::{Deed, LASER, LEVEL, SimulatedRadio};
+use judge::{Kind, Refusal};
 use survey::units::Length;
 
 /// The profile of a practice instrument.

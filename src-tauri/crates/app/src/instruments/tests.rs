@@ -2,7 +2,7 @@
 
 use crate::app::App;
 use crate::clock::Clock;
-use crate::wire::{DeviceView, DevicesView, LessonNote, LessonPhase, LessonView};
+use crate::forms::{DeviceView, DevicesView, LessonNote, LessonPhase, LessonView};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::Duration;
 

@@ -4,7 +4,7 @@
 //! JPEG markers: ISO/IEC 10918-1, annex B; PNG chunks: the W3C recommendation, section 5; the tags of orientation and
 //! time: Exif 2.3 (all recalled, not read).
 
-use crate::refusal::{Kind, Refusal};
+use judge::{Kind, Refusal};
 use std::io::Cursor;
 
 /// The largest picture that is kept, in picture elements.

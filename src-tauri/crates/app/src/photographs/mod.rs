@@ -5,12 +5,12 @@ mod page;
 
 use crate::app::App;
 use crate::backup::PHOTOGRAPHS;
-use crate::base64;
-use crate::json;
-use crate::refusal::{Kind, Refusal};
-use crate::sums::sha256;
-use crate::whole::{unread, unwritten, write_whole};
-use crate::wire::*;
+use crate::files::atomic_write::{unread, unwritten, write_whole};
+use crate::files::sha256sums::sha256;
+use crate::forms::*;
+use data_encoding::BASE64;
+use judge::forms::json;
+use judge::{Kind, Refusal};
 use std::collections::HashMap;
 use std::fs;
 use std::io::{self, Read};
@@ -102,7 +102,10 @@ impl App {
     /// # Errors
     /// `not-understood` for a file that is no photograph or ends early, `out-of-range` for one that is too large.
     pub fn add_photograph(&self, ask: &PhotographAsk) -> Result<Written, Refusal> {
-        let given = base64::read(&ask.base64).ok_or_else(|| Refusal::out_of_range("base64", "bytes in base 64"))?;
+        let given = BASE64
+            .decode(&ask.base64.as_bytes())
+            .ok()
+            .ok_or_else(|| Refusal::out_of_range("base64", "bytes in base 64"))?;
         let about = image_file::about(&given)?;
         let bytes = if ask.keep_place { given } else { image_file::without_place(&given, &about) };
         let (digest, small) = (sha256(&bytes), page::small(&bytes, &about)?);
@@ -142,7 +145,7 @@ impl App {
     pub fn small_photograph(&self, digest: &str) -> Result<FileBytes, Refusal> {
         let bytes = self.small_of(digest)?;
         let (name, mime) = (format!("{digest}.jpg"), "image/jpeg".to_string());
-        Ok(FileBytes { name, mime, base64: base64::write(&bytes) })
+        Ok(FileBytes { name, mime, base64: BASE64.encode(&bytes) })
     }
 
     pub(crate) fn small_of(&self, digest: &str) -> Result<Vec<u8>, Refusal> {

@@ -1,9 +1,9 @@
 //! A photograph made small and upright for a page.
 
 use super::image_file::{About, MOST_PIXELS};
-use crate::refusal::{Kind, Refusal};
 use image::codecs::jpeg::JpegEncoder;
 use image::{DynamicImage, ImageReader, Limits, metadata::Orientation};
+use judge::{Kind, Refusal};
 use std::io::Cursor;
 
 /// The longest side on a page: at 85 mm across some 360 points an inch.

@@ -13,7 +13,7 @@ mod page;
 mod roles;
 mod terminal;
 
-use app::wire::{CrewHere, CrewOpen, CrewRole, UndoAsk, Write};
+use app::forms::{CrewHere, CrewOpen, CrewRole, UndoAsk, Write};
 use app::{App, Kind, Refusal, json};
 use axum::extract::{Path, Request, State};
 use axum::http::{StatusCode, header};

@@ -1,6 +1,6 @@
 //! What each role may ask for. A request that stands in no list is the home device's alone.
 
-use app::wire::CrewRole;
+use app::forms::CrewRole;
 
 /// What may be looked at.
 const LOOKS: &[&str] = &[

@@ -3,7 +3,7 @@
 use crate::Crew;
 use crate::crew::{code, image};
 use app::CREW;
-use app::wire::{Changes, CrewDoor, CrewMember, CrewRole, CrewView};
+use app::forms::{Changes, CrewDoor, CrewMember, CrewRole, CrewView};
 use std::io::{BufRead, IsTerminal};
 use std::sync::Arc;
 use tokio::sync::broadcast::error::RecvError;

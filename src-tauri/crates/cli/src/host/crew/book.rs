@@ -1,7 +1,7 @@
 //! Who was let in: names, roles and the digests of their keys, kept beside the rooms.
 
 use app::Refusal;
-use app::wire::{CrewRole, PrivateText};
+use app::forms::{CrewRole, PrivateText};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use std::path::{Path, PathBuf};

@@ -2,7 +2,7 @@
 
 use super::image;
 use crate::Limits;
-use app::wire::{CrewCode, CrewImage, CrewRole};
+use app::forms::{CrewCode, CrewImage, CrewRole};
 use std::time::Instant;
 
 /// Digits and letters that no one takes for another when they are read aloud.

@@ -13,7 +13,7 @@ mod places;
 mod rate;
 
 use crate::{Limits, failed};
-use app::wire::*;
+use app::forms::*;
 use app::{App, CrewOrder, Kind, Refusal};
 use book::Book;
 pub(crate) use book::Member;

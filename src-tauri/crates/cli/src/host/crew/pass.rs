@@ -5,7 +5,7 @@ use super::listener::Peer;
 use super::{Crew, not_joined};
 use crate::door::{cookie, guarded, stranger};
 use crate::{Asker, Host, answers, body, page, refused};
-use app::wire::{CrewJoin, CrewMe};
+use app::forms::{CrewJoin, CrewMe};
 use app::{Kind, Refusal};
 use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderValue, Method, StatusCode, header};

@@ -1,6 +1,6 @@
 //! The networks this machine is on.
 
-use app::wire::CrewPlace;
+use app::forms::CrewPlace;
 use std::net::IpAddr;
 
 /// Every address it can be reached at, this machine's own last. Only the plain form of addresses: a browser's address
