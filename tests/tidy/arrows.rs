@@ -17,6 +17,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("survey", &[]),
     ("tasks", &[]),
     ("site-tests", &["app", "bluetooth", "cli", "report", "store", "survey"]),
+    ("tidy", &[]),
 ];
 
 /// Libraries that stand for one concern, and the one package that may use each.
