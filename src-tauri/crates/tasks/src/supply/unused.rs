@@ -2,8 +2,8 @@
 
 use super::cargo::own;
 use super::npm::{name, packages as all_packages, read};
-use crate::Outcome;
 use crate::checkout::Checkout;
+use crate::outcome::Outcome;
 use serde_json::Value;
 use std::path::Path;
 
