@@ -1,5 +1,6 @@
 //! The three demo rooms and their right answers, in the core and on the command line.
 
+mod as_told;
 mod command_line;
 mod guard_in_lists;
 mod pours;

@@ -7,27 +7,16 @@ use std::path::Path;
 use rusqlite::Connection;
 
 use crate::error::StoreError;
-use crate::opening::{self, beside};
-use crate::store::Store;
+use crate::examine::inspect;
+use crate::place::beside;
 
-impl Store {
-    /// Writes a checked copy of everything to a path where there is nothing yet.
-    ///
-    /// # Errors
-    /// [`StoreError::Io`] where something is already there; [`StoreError::Full`], [`StoreError::ReadOnly`],
-    /// [`StoreError::Damaged`] if the copy could not be made or read back. Nothing then stands under the name.
-    pub fn backup(&self, to: impl AsRef<Path>) -> Result<(), StoreError> {
-        self.look_aside(|connection| copy(connection, to.as_ref()))
-    }
-}
-
-/// Copies a database to a free name by way of a temporary one.
+/// Copies a database to a free name by way of a temporary one; nothing is under the name until the copy is whole.
 pub(crate) fn copy(connection: &Connection, to: &Path) -> Result<(), StoreError> {
     if to.try_exists()? {
         return Err(io::Error::new(io::ErrorKind::AlreadyExists, format!("{} exists already", to.display())).into());
     }
     let part = beside(to, ".part");
-    let whole = write(connection, &part).and_then(|()| opening::inspect(&part)).and_then(|()| put(&part, to));
+    let whole = write(connection, &part).and_then(|()| inspect(&part)).and_then(|()| put(&part, to));
     if whole.is_err() {
         remove_if_any(&part)?;
     }
@@ -69,6 +58,7 @@ fn remove_if_any(path: &Path) -> Result<(), StoreError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Store;
     use crate::examples::{entry, reading, room, store};
 
     #[test]

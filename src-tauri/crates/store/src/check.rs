@@ -5,28 +5,17 @@ use rusqlite::{Connection, Transaction, TransactionBehavior};
 use crate::access::Read;
 use crate::error::StoreError;
 use crate::journal::Chain;
-use crate::migrate::MIGRATIONS;
-use crate::opening;
-use crate::store::Store;
+use crate::migrate::{self, MIGRATIONS};
 
-impl Store {
-    /// Goes through everything that can be checked without knowing any command: pages and indexes, the form of the
-    /// tables, references between rows, every hash chain, the digest of every private text. That the tables are what
-    /// the journal makes of them shows only in a rebuild.
-    ///
-    /// # Errors
-    /// [`StoreError::Damaged`] with the first fault found.
-    pub fn check(&self) -> Result<(), StoreError> {
-        self.look_aside(|connection| {
-            let snapshot = Transaction::new_unchecked(connection, TransactionBehavior::Deferred)?;
-            let read = Read { connection: &snapshot };
-            healthy(read.connection, "integrity_check")?;
-            form(read.connection, MIGRATIONS)?;
-            references(read.connection)?;
-            chains(&read)?;
-            private_texts(&read)
-        })
-    }
+/// Goes through everything of a file that can be checked without knowing any command.
+pub(crate) fn everything(connection: &Connection) -> Result<(), StoreError> {
+    let snapshot = Transaction::new_unchecked(connection, TransactionBehavior::Deferred)?;
+    let read = Read { connection: &snapshot };
+    healthy(read.connection, "integrity_check")?;
+    form(read.connection, MIGRATIONS)?;
+    references(read.connection)?;
+    chains(&read)?;
+    private_texts(&read)
 }
 
 /// Whether the pages and rows of the file can be read.
@@ -41,7 +30,9 @@ fn healthy(connection: &Connection, pragma: &str) -> Result<(), StoreError> {
 
 /// Whether tables, indexes and triggers are those that the steps make.
 pub(crate) fn form(connection: &Connection, migrations: &[&str]) -> Result<(), StoreError> {
-    if statements(connection)? == statements(&opening::in_memory(migrations)?)? {
+    let mut made = Connection::open_in_memory()?;
+    migrate::bring_up_to_date(&mut made, migrations)?;
+    if statements(connection)? == statements(&made)? {
         Ok(())
     } else {
         Err(StoreError::damaged("its tables have another form than they should"))

@@ -32,6 +32,7 @@ mod check;
 mod columns;
 mod documents;
 mod error;
+mod examine;
 #[cfg(test)]
 mod examples;
 mod id;
@@ -39,6 +40,7 @@ mod journal;
 mod migrate;
 mod opening;
 mod photographs;
+mod place;
 mod private;
 mod readings;
 mod rooms;

@@ -1,10 +1,7 @@
 //! Bringing an older file up to date, one numbered step after the other, each kept whole or not at all.
 
-use std::path::{Path, PathBuf};
-
 use rusqlite::{Connection, TransactionBehavior};
 
-use crate::backup;
 use crate::error::StoreError;
 
 /// The steps in their order. A released step never changes; what is to be different comes as a further one.
@@ -16,18 +13,10 @@ pub(crate) const MIGRATIONS: &[&str] = &[
 /// The form of the tables this program writes.
 pub const VERSION: u32 = MIGRATIONS.len() as u32;
 
-/// Runs the steps the file has not seen. An older file is copied aside first.
-pub(crate) fn bring_up_to_date(
-    connection: &mut Connection,
-    path: Option<&Path>,
-    migrations: &[&str],
-) -> Result<(), StoreError> {
-    let newest = migrations.len() as u32;
+/// Runs the steps the file has not seen.
+pub(crate) fn bring_up_to_date(connection: &mut Connection, migrations: &[&str]) -> Result<(), StoreError> {
     let found = version(connection)?;
-    if let Some(path) = path.filter(|_| 0 < found && found < newest) {
-        backup::copy(connection, &aside(path, newest))?;
-    }
-    for (step, sql) in (1..=newest).zip(migrations).skip(found as usize) {
+    for (step, sql) in (1_u32..).zip(migrations).skip(found as usize) {
         run(connection, step, sql)?;
     }
     Ok(())
@@ -47,17 +36,10 @@ fn run(connection: &mut Connection, step: u32, sql: &str) -> Result<(), StoreErr
     Ok(transaction.commit()?)
 }
 
-/// A free name for the copy: `rooms.before-2.sqlite`, and if an earlier try left one, `rooms.before-2.1.sqlite`.
-fn aside(path: &Path, newest: u32) -> PathBuf {
-    let extension = path.extension().map_or("sqlite".into(), |extension| extension.to_string_lossy());
-    let first = path.with_extension(format!("before-{newest}.{extension}"));
-    let further = (1_u32..).map(|try_number| path.with_extension(format!("before-{newest}.{try_number}.{extension}")));
-    std::iter::once(first).chain(further).find(|name| !name.exists()).unwrap_or_else(|| path.to_owned())
-}
-
 #[cfg(test)]
 mod tests {
     use std::fs;
+    use std::path::{Path, PathBuf};
     use std::time::Duration;
 
     use rusqlite::OpenFlags;

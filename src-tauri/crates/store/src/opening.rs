@@ -1,6 +1,5 @@
 //! Opening a file: what it is, whether it is whole, and how it is to be kept. Nothing is written before that is known.
 
-use std::ffi::OsString;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -9,25 +8,11 @@ use std::time::Duration;
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, OpenFlags};
 
-use crate::check;
+use crate::backup;
 use crate::error::StoreError;
+use crate::examine::{APPLICATION_ID, Kind, as_damage, examine};
 use crate::migrate::{self, MIGRATIONS};
-
-/// Marks a file as Truefall's: "True" in ASCII.
-pub(crate) const APPLICATION_ID: u32 = 0x5472_7565;
-
-/// The pages up to which a file is looked over whole before it is opened: 32 MiB, some 90,000 readings. A larger one
-/// would keep the reader waiting.
-const LOOKED_OVER: u32 = 8192;
-
-/// What a file turned out to be.
-#[derive(Debug, PartialEq, Eq)]
-enum Kind {
-    /// Nothing is in it yet.
-    Empty,
-    /// Ours, in the form of this version.
-    Ours(u32),
-}
+use crate::place::beside;
 
 pub(crate) fn open(path: &Path, patience: Duration) -> Result<Connection, StoreError> {
     let access = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_CREATE;
@@ -51,29 +36,31 @@ pub(crate) fn open_as(
         return Err(StoreError::damaged("its header is not one of a database"));
     }
     prepare(&connection, &kind)?;
-    migrate::bring_up_to_date(&mut connection, Some(path), migrations)?;
+    copy_aside_if_older(&connection, path, migrations.len() as u32)?;
+    migrate::bring_up_to_date(&mut connection, migrations)?;
     write_nothing_on_close(&connection, false)?;
     Ok(connection)
+}
+
+/// A file of an older form is kept as it was under a name beside its own.
+fn copy_aside_if_older(connection: &Connection, path: &Path, newest: u32) -> Result<(), StoreError> {
+    let found = migrate::version(connection)?;
+    if 0 < found && found < newest { backup::copy(connection, &aside(path, newest)) } else { Ok(()) }
+}
+
+/// A free name for the copy: `rooms.before-2.sqlite`, and if an earlier try left one, `rooms.before-2.1.sqlite`.
+fn aside(path: &Path, newest: u32) -> PathBuf {
+    let extension = path.extension().map_or("sqlite".into(), |extension| extension.to_string_lossy());
+    let first = path.with_extension(format!("before-{newest}.{extension}"));
+    let further = (1_u32..).map(|try_number| path.with_extension(format!("before-{newest}.{try_number}.{extension}")));
+    std::iter::once(first).chain(further).find(|name| !name.exists()).unwrap_or_else(|| path.to_owned())
 }
 
 pub(crate) fn in_memory(migrations: &[&str]) -> Result<Connection, StoreError> {
     let mut connection = Connection::open_in_memory()?;
     prepare(&connection, &Kind::Empty)?;
-    migrate::bring_up_to_date(&mut connection, None, migrations)?;
+    migrate::bring_up_to_date(&mut connection, migrations)?;
     Ok(connection)
-}
-
-/// A second connection that cannot write, for long looks that must not keep readings waiting.
-pub(crate) fn look(path: &Path) -> Result<Connection, StoreError> {
-    Ok(Connection::open_with_flags(path, OpenFlags::SQLITE_OPEN_READ_ONLY)?)
-}
-
-/// Whether a file is ours and whole. Nothing is written.
-pub(crate) fn inspect(path: &Path) -> Result<(), StoreError> {
-    match examine(&look(path)?, MIGRATIONS).map_err(as_damage)? {
-        Kind::Empty => Err(StoreError::damaged("it is empty")),
-        Kind::Ours(_) => Ok(()),
-    }
 }
 
 /// Changes still in the log would be thrown away if its database were made anew.
@@ -95,71 +82,10 @@ fn refuse_read_only(path: &Path) -> Result<(), StoreError> {
     }
 }
 
-/// What tells one file from another under the same name.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Identity(u64, u64);
-
-/// Which file stands under a name; none where there is none.
-#[cfg(unix)]
-pub(crate) fn identity(path: &Path) -> Option<Identity> {
-    use std::os::unix::fs::MetadataExt;
-    fs::metadata(path).ok().map(|about| Identity(about.dev(), about.ino()))
-}
-
-/// Whether a file stands under a name.
-#[cfg(not(unix))]
-pub(crate) fn identity(path: &Path) -> Option<Identity> {
-    path.exists().then_some(Identity(0, 0))
-}
-
-/// The path with text added to the file's name.
-pub(crate) fn beside(path: &Path, suffix: &str) -> PathBuf {
-    let mut name = OsString::from(path);
-    name.push(suffix);
-    PathBuf::from(name)
-}
-
 /// Until a file is known to be whole, closing must not move its log into it.
 fn write_nothing_on_close(connection: &Connection, nothing: bool) -> Result<(), StoreError> {
     connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, nothing)?;
     Ok(())
-}
-
-/// What a file is, and whether it is whole.
-fn examine(connection: &Connection, migrations: &[&str]) -> Result<Kind, StoreError> {
-    let kind = identify(connection, migrations.len() as u32)?;
-    if let Kind::Ours(version) = kind {
-        if pages(connection)? <= LOOKED_OVER {
-            check::quick(connection)?;
-        }
-        check::form(connection, migrations.get(..version as usize).unwrap_or(migrations))?;
-    }
-    Ok(kind)
-}
-
-fn pages(connection: &Connection) -> Result<u32, StoreError> {
-    Ok(connection.pragma_query_value(None, "page_count", |row| row.get(0))?)
-}
-
-/// What makes no sense in a file that was found is the file's damage, not a mistake of this program.
-fn as_damage(error: StoreError) -> StoreError {
-    match error {
-        StoreError::Internal { what } => StoreError::damaged(what),
-        other => other,
-    }
-}
-
-fn identify(connection: &Connection, known: u32) -> Result<Kind, StoreError> {
-    let application: u32 = connection.pragma_query_value(None, "application_id", |row| row.get(0))?;
-    let version: u32 = connection.pragma_query_value(None, "user_version", |row| row.get(0))?;
-    let things: u32 = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
-    match (application, version, things) {
-        (0 | APPLICATION_ID, 0, 0) => Ok(Kind::Empty),
-        (APPLICATION_ID, 0, _) | (APPLICATION_ID, 1.., 0) => Err(StoreError::damaged("its tables are missing")),
-        (APPLICATION_ID, found, _) if found > known => Err(StoreError::Newer { found, known }),
-        (APPLICATION_ID, found, _) => Ok(Kind::Ours(found)),
-        _ => Err(StoreError::NotOurs),
-    }
 }
 
 /// Marks a new file, and sets how every file is kept: a log synced at each commit, references checked, removed texts

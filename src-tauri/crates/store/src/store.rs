@@ -9,7 +9,8 @@ use rusqlite::{Connection, Transaction, TransactionBehavior};
 use crate::access::{Read, Tx};
 use crate::error::StoreError;
 use crate::migrate::MIGRATIONS;
-use crate::opening;
+use crate::place::{Identity, identity};
+use crate::{backup, check, examine, opening};
 
 /// The rooms in one file. It may be shared between threads; they take turns.
 #[derive(Debug)]
@@ -17,7 +18,7 @@ pub struct Store {
     connection: Mutex<Connection>,
     path: Option<PathBuf>,
     /// Which file it was when it was opened.
-    file: Option<opening::Identity>,
+    file: Option<Identity>,
 }
 
 /// How long another program may hold the file before it counts as locked.
@@ -42,7 +43,7 @@ impl Store {
     pub fn open_within(path: impl AsRef<Path>, patience: Duration) -> Result<Self, StoreError> {
         let path = path.as_ref();
         let connection = Mutex::new(opening::open(path, patience)?);
-        Ok(Self { connection, path: Some(path.to_owned()), file: opening::identity(path) })
+        Ok(Self { connection, path: Some(path.to_owned()), file: identity(path) })
     }
 
     /// A store that is gone when it is dropped.
@@ -83,10 +84,29 @@ impl Store {
         Ok(done)
     }
 
+    /// Writes a checked copy of everything to a path where there is nothing yet.
+    ///
+    /// # Errors
+    /// [`StoreError::Io`] where something is already there; [`StoreError::Full`], [`StoreError::ReadOnly`],
+    /// [`StoreError::Damaged`] if the copy could not be made or read back. Nothing then stands under the name.
+    pub fn backup(&self, to: impl AsRef<Path>) -> Result<(), StoreError> {
+        self.look_aside(|connection| backup::copy(connection, to.as_ref()))
+    }
+
+    /// Goes through everything that can be checked without knowing any command: pages and indexes, the form of the
+    /// tables, references between rows, every hash chain, the digest of every private text. That the tables are what
+    /// the journal makes of them shows only in a rebuild.
+    ///
+    /// # Errors
+    /// [`StoreError::Damaged`] with the first fault found.
+    pub fn check(&self) -> Result<(), StoreError> {
+        self.look_aside(check::everything)
+    }
+
     /// A file that was moved or removed while it is open can still be written, by nobody to be read again.
     fn still_there(&self) -> Result<(), StoreError> {
         match &self.path {
-            Some(path) if opening::identity(path) != self.file => {
+            Some(path) if identity(path) != self.file => {
                 Err(StoreError::Io { what: format!("{} was moved, removed or replaced", path.display()) })
             }
             _ => Ok(()),
@@ -94,12 +114,9 @@ impl Store {
     }
 
     /// A long look through a connection of its own, so that readings can be kept meanwhile.
-    pub(crate) fn look_aside<T>(
-        &self,
-        look: impl FnOnce(&Connection) -> Result<T, StoreError>,
-    ) -> Result<T, StoreError> {
+    fn look_aside<T>(&self, look: impl FnOnce(&Connection) -> Result<T, StoreError>) -> Result<T, StoreError> {
         match &self.path {
-            Some(path) => look(&opening::look(path)?),
+            Some(path) => look(&examine::look(path)?),
             None => look(&self.connection()),
         }
     }

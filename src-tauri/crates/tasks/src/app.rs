@@ -1,9 +1,9 @@
 //! `cargo app`: Truefall, open on the demo room, with whatever this machine can show it on.
 
-use crate::Outcome;
 use crate::checkout::Checkout;
 use crate::child::{answer, cargo, run};
 use crate::node::Node;
+use crate::outcome::Outcome;
 use crate::packages::{self, WINDOW};
 use crate::ui;
 use std::io::{BufRead, BufReader};

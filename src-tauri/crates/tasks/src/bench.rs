@@ -1,9 +1,9 @@
 //! `cargo run -p tasks -- bench`: what everything costs, in a release build, gathered into one table.
 
-use crate::Outcome;
 use crate::checkout::Checkout;
 use crate::child::{cargo, run as run_child};
 use crate::node::Node;
+use crate::outcome::Outcome;
 use crate::packages::{self, PEERS, WINDOW};
 use crate::ui;
 use crate::verify::{peers, run_cargo};

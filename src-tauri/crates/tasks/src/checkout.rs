@@ -1,6 +1,6 @@
 //! Where things lie in this checkout.
 
-use crate::Outcome;
+use crate::outcome::Outcome;
 use std::path::{Path, PathBuf};
 
 /// The top of the checkout and the folder that holds everything made from it.

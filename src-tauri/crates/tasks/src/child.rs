@@ -1,6 +1,6 @@
 //! Running another program: its output is shown as it comes, it is asked nothing.
 
-use crate::Outcome;
+use crate::outcome::Outcome;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};

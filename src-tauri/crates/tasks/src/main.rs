@@ -8,6 +8,7 @@ mod checkout;
 mod child;
 mod elsewhere;
 mod node;
+mod outcome;
 mod packages;
 mod phone;
 mod sbom;
@@ -18,10 +19,8 @@ mod verify;
 mod wasm;
 
 use checkout::Checkout;
+use outcome::Outcome;
 use std::process::ExitCode;
-
-/// Done, or a sentence that says what is wrong and how to put it right.
-type Outcome<T = ()> = Result<T, String>;
 
 const HELP: &str = "\
 cargo app                      open the window on the demo room; without a display, serve it and print the address

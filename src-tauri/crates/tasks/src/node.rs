@@ -1,8 +1,8 @@
 //! Node, which builds the screens: the one on the search path if it is new enough, else a private copy.
 
-use crate::Outcome;
 use crate::checkout::Checkout;
 use crate::child::{answer, path_with, run, which};
+use crate::outcome::Outcome;
 use crate::packages;
 use std::path::{Path, PathBuf};
 use std::process::Command;

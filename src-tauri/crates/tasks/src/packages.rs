@@ -1,7 +1,7 @@
 //! System packages: what is needed, whether it is there, and how to bring it.
 
-use crate::Outcome;
 use crate::child::{answer, run, which};
+use crate::outcome::Outcome;
 use std::io::IsTerminal;
 use std::process::Command;
 

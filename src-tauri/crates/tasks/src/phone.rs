@@ -1,10 +1,10 @@
 //! Whether the whole program compiles for a phone: the core, the host, the radio and the window with what a phone has
 //! of its own. No phone tools are needed for that, only a compiler for its processor. Nothing is linked, packed or run.
 
-use crate::Outcome;
 use crate::checkout::Checkout;
 use crate::child::run;
 use crate::elsewhere;
+use crate::outcome::Outcome;
 use crate::packages::{self, ELSEWHERE, PHONE};
 
 const TARGET: &str = "aarch64-linux-android";

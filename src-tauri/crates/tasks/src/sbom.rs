@@ -5,8 +5,8 @@
 //! # Source
 //! CycloneDX 1.5, JSON (recalled, not read).
 
-use crate::Outcome;
 use crate::checkout::Checkout;
+use crate::outcome::Outcome;
 use crate::supply::{self, Kind, Part};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;

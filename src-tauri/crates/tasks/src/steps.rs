@@ -1,6 +1,6 @@
 //! Doing one titled thing after another, stopping at the first that fails, and saying how long each took.
 
-use crate::Outcome;
+use crate::outcome::Outcome;
 use std::time::{Duration, Instant};
 
 /// One thing to do.

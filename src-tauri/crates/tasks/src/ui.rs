@@ -1,9 +1,9 @@
 //! The screens: their packages and their build, each done only when something it depends on has changed.
 
-use crate::Outcome;
 use crate::checkout::Checkout;
 use crate::child::run;
 use crate::node::Node;
+use crate::outcome::Outcome;
 use std::collections::hash_map::DefaultHasher;
 use std::hash::Hasher;
 use std::io;

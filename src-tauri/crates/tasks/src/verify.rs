@@ -1,9 +1,9 @@
 //! `cargo verify`: everything that must hold, from the format of the code to a tap in the real window.
 
-use crate::Outcome;
 use crate::checkout::Checkout;
 use crate::child::{cargo, run as run_child};
 use crate::node::Node;
+use crate::outcome::Outcome;
 use crate::packages::{self, PEERS, WATCHING, WINDOW};
 use crate::phone;
 use crate::steps::{self, Step};

@@ -1,11 +1,11 @@
 //! Whether what the trade knows comes to the same on another machine than this one: the tests of `survey`, compiled to
 //! WebAssembly with WASI and run by Node.
 
-use crate::Outcome;
 use crate::checkout::Checkout;
 use crate::child::run;
 use crate::elsewhere;
 use crate::node::Node;
+use crate::outcome::Outcome;
 use crate::packages::{self, ELSEWHERE, WASM};
 
 const TARGET: &str = "wasm32-wasip1";

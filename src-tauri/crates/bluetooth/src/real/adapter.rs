@@ -1,7 +1,7 @@
 //! The adapter: opened, watched, searched with, and opened again.
 
+use super::hall::{Hall, Pace};
 use super::trouble::condition;
-use super::{Hall, Pace};
 use crate::radio::{Found, RadioEvent, Uuid};
 use crate::state::Adapter;
 use btleplug::api::{Central, CentralEvent, CentralState, Manager as _, Peripheral as _, ScanFilter};

@@ -1,7 +1,7 @@
 //! One instrument: connected, resolved, subscribed to, and watched.
 
+use super::hall::{Hall, Hold};
 use super::trouble::trouble;
-use super::{Hall, Hold};
 use crate::Moment;
 use crate::decode::PRESENTATION_FORMAT;
 use crate::radio::{Characteristic, InstrumentId, LinkEvent, Uuid};

@@ -8,38 +8,28 @@
 
 mod adapter;
 mod drive;
+mod hall;
 mod link;
 mod trouble;
 
 pub use drive::drive;
+pub use hall::Pace;
 
 use crate::Moment;
 use crate::radio::{InstrumentId, Link, LinkEvent, Radio, RadioEvent, Uuid};
 use crate::state::Adapter;
 use adapter::RadioOrder;
+use hall::{Hall, Hold};
 use link::{LinkOrder, Said};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex};
 use std::task::{Context, Poll};
-use std::time::{Duration, Instant};
+use std::time::Instant;
 use tokio::runtime::{Builder, Handle, Runtime};
 use tokio::sync::broadcast;
 use tokio::sync::mpsc::{self, Receiver, UnboundedSender};
 
 /// What waits to be polled at most; notifications beyond it are dropped.
 const MOST_WAITING: usize = 1024;
-
-/// How often the platform is asked whether it is still there, and how long it may take to answer.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Pace {
-    pub beat: Duration,
-    pub answer: Duration,
-}
-
-impl Default for Pace {
-    fn default() -> Self {
-        Self { beat: Duration::from_secs(2), answer: Duration::from_secs(5) }
-    }
-}
 
 /// The radio of this device. It is asked for at once, and never switched on unasked.
 pub struct RealRadio {
@@ -51,32 +41,6 @@ pub struct RealRadio {
     all_let_go: std::sync::mpsc::Receiver<()>,
     /// None where the system gives no thread; then there is no service.
     runtime: Option<Runtime>,
-}
-
-/// Kept as long as there is something to let go.
-type Hold = std::sync::mpsc::Sender<()>;
-
-/// What the adapter and the links share.
-struct Hall {
-    pace: Pace,
-    started: Instant,
-    /// The adapter as it is now, with a number that changes when it is opened anew.
-    open: Mutex<Option<(u64, btleplug::platform::Adapter)>>,
-    /// The instruments whose link broke.
-    lost: broadcast::Sender<InstrumentId>,
-}
-
-impl Hall {
-    fn adapter(&self) -> Option<(u64, btleplug::platform::Adapter)> {
-        self.open.lock().unwrap_or_else(PoisonError::into_inner).clone()
-    }
-
-    /// Another adapter, or none.
-    fn set(&self, adapter: Option<btleplug::platform::Adapter>) {
-        let mut open = self.open.lock().unwrap_or_else(PoisonError::into_inner);
-        let next = open.as_ref().map_or(0, |(number, _)| number + 1);
-        *open = adapter.map(|adapter| (next, adapter));
-    }
 }
 
 impl RealRadio {

@@ -4,7 +4,10 @@
 //! time has come. A call between two polls counts as made at the earlier one.
 
 mod air;
+mod deed;
 mod device;
+
+pub use deed::{Deed, Fault};
 
 use crate::Moment;
 use crate::profile::Profile;
@@ -22,41 +25,6 @@ use survey::units::{Angle, Length};
 pub const LASER: &str = "practice-laser";
 /// The name of the practice level.
 pub const LEVEL: &str = "practice-level";
-
-/// Something that happens to an instrument.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Deed {
-    /// Its button is pressed: it measures and sends, if it is connected.
-    Press,
-    /// It is put where a perfect one would read this.
-    Rests(Quantity),
-    /// The next thing asked of it or sent by it goes wrong.
-    Fails(Fault),
-    /// It is carried out of range.
-    Leaves,
-    /// It is back in range.
-    Returns,
-}
-
-/// What can go wrong with one answer or one message.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Fault {
-    /// Half of the message arrives, then the link is gone.
-    LostMidReading,
-    /// The message arrives twice.
-    Twice,
-    /// Half of the message arrives; the link stays.
-    Truncated,
-    Empty,
-    /// Other bytes arrive, as many.
-    Garbage,
-    /// It comes this much later.
-    Slow(Duration),
-    /// It never comes.
-    NeverAnswers,
-    /// The instrument declines.
-    Refuses,
-}
 
 /// A radio whose instruments do as they are told. A clone is another hold on the same radio.
 #[derive(Clone)]

@@ -13,22 +13,19 @@
 mod classes;
 mod ear;
 mod hypothesis;
+mod sample;
 mod unit;
 mod way;
 
 pub use ear::{Ear, Overheard};
+pub use sample::Sample;
 pub use unit::{Display, DisplayUnit};
 
 use crate::decode::Kind;
 use crate::profile::Profile;
-use crate::radio::Uuid;
 use crate::reading::Quantity;
 use classes::{classes, told_apart};
 use hypothesis::{Hypothesis, all};
-use std::collections::BTreeMap;
-
-/// What each characteristic sent last when a reading was made.
-pub type Sample = BTreeMap<Uuid, Vec<u8>>;
 
 /// The most free samples that are kept; later ones are left out.
 const MOST_FREE: usize = 400;

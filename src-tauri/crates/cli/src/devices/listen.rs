@@ -1,6 +1,6 @@
 //! Every reading of one instrument, a line each.
 
-use super::{practice, profiles, radio, unfit};
+use super::radio::{practice, profiles, radio, unfit};
 use app::Refusal;
 use app::bluetooth::bridge::{Bridge, Told};
 use app::bluetooth::instrument::Heard;

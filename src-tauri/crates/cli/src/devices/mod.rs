@@ -1,17 +1,17 @@
 //! Instruments from the command line, by the same core as on the screens.
 
 mod listen;
+mod radio;
 mod teach;
 
 use crate::arguments::DevicesVerb;
+use app::Refusal;
 use app::bluetooth::bridge::{Bridge, Told};
-use app::bluetooth::decode::Kind as Measured;
-use app::bluetooth::profile::{Profile, Shelf};
-use app::bluetooth::radio::{Found, Radio};
+use app::bluetooth::profile::Shelf;
+use app::bluetooth::radio::Found;
 use app::bluetooth::real::{RealRadio, drive};
-use app::bluetooth::simulated::{Deed, LASER, LEVEL, SimulatedRadio};
-use app::bluetooth::state::Adapter;
-use app::{Kind, Refusal};
+use app::bluetooth::simulated::{LASER, LEVEL};
+use radio::{profiles, unfit};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -24,44 +24,6 @@ pub(crate) fn devices(verb: DevicesVerb, home: Option<PathBuf>) -> Result<ExitCo
         DevicesVerb::Listen { device, readings, seconds } => listen::listen(&home, &device, readings, seconds),
         DevicesVerb::Teach(teach) => teach::teach(&home, &teach),
     }
-}
-
-/// Where profiles that were taught are kept.
-fn profiles(home: &Path) -> PathBuf {
-    home.join("profiles")
-}
-
-/// The radio that plays or hears this instrument.
-fn radio(device: &str) -> Box<dyn Radio> {
-    match practice(device) {
-        Some(_) => Box::new(played()),
-        None => Box::new(RealRadio::new()),
-    }
-}
-
-/// The practice radio with nobody to press: the laser is put somewhere else and pressed every other second.
-fn played() -> SimulatedRadio {
-    let radio = SimulatedRadio::practice(1);
-    for press in 1..=1800_u64 {
-        let at = Duration::from_secs(2 * press);
-        let rests = Measured::Length.quantity(1000.0 + 7.0 * (press * press % 31) as f64);
-        radio.script(at, LASER, Deed::Rests(rests));
-        radio.script(at, LASER, Deed::Press);
-    }
-    radio
-}
-
-fn practice(device: &str) -> Option<Profile> {
-    match device {
-        LASER => Some(Profile::practice_laser()),
-        LEVEL => Some(Profile::practice_level()),
-        _ => None,
-    }
-}
-
-/// The sentence for a radio that cannot be used.
-fn unfit(adapter: Adapter) -> Result<(), Refusal> {
-    adapter.bars().map_or(Ok(()), |state| Err(Refusal::new(Kind::NotReady, state.words())))
 }
 
 fn scan(home: &Path, lasts: Duration) -> Result<ExitCode, Refusal> {

@@ -1,6 +1,6 @@
 //! Teaching an instrument at the terminal: play, three readings or four, and one told before it is looked at.
 
-use super::{radio, unfit};
+use super::radio::{radio, unfit};
 use crate::arguments::Teach;
 use app::bluetooth::teach::{Display, DisplayUnit, Ear, Next, Overheard, Sample, Shown, Teaching};
 use app::{Kind, Learned, Refusal};

@@ -8,7 +8,7 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
 use std::sync::Arc;
 
-/// What the page may load and do: its own files and nothing else. `tests/tests/tidy/permits.rs` says why each is named.
+/// What the page may load and do: its own files and nothing else. `tests/tidy/permits.rs` says why each is named.
 pub const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; \
                           font-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; \
                           base-uri 'none'; form-action 'none'; frame-ancestors 'none'";

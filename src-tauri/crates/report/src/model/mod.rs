@@ -5,6 +5,7 @@
 //! Places and thicknesses are quantities for the drawings; every number that is printed comes as a figure.
 
 mod alternatives;
+mod caution;
 mod cut_list;
 mod full_size;
 mod map;
@@ -15,13 +16,13 @@ mod sheet;
 mod verdict;
 
 pub use alternatives::{Alternative, Alternatives, Approval, Rise};
+pub use caution::Caution;
 pub use cut_list::{Action, CutList, Piece, Strip, Thickness};
 pub use full_size::{FullSize, FullSizeStop, FullSizeStrip};
 pub use map::{Band, JoistLine, Map, Opening, Side, Spot, Straightedge, Walls};
 pub use profiles::{Profile, ProfilePoint, Profiles};
 pub use readings::{Cell, ReadingRow, Readings};
 pub use sheet::{
-    Attachment, Caution, Evidence, Finding, Listed, Method, Moment, Paper, Picture, Relationship, Sheet, Signature,
-    TitleBlock,
+    Attachment, Evidence, Finding, Listed, Method, Moment, Paper, Picture, Relationship, Sheet, Signature, TitleBlock,
 };
 pub use verdict::{Clause, Mark, Verdict};

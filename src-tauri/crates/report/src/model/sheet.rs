@@ -1,6 +1,6 @@
 use serde::Serialize;
 
-use super::{Alternatives, CutList, Map, Mark, Profiles, Readings, Verdict};
+use super::{Alternatives, Caution, CutList, Map, Mark, Profiles, Readings, Verdict};
 
 /// One document about one room. What is `None` or empty is left out, its heading with it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -82,15 +82,6 @@ pub struct Finding {
     pub sentence: String,
     /// Sentences: what to do, the most pressing first.
     pub todo: Vec<String>,
-}
-
-/// Where the work can hurt.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Caution {
-    /// A sentence: "J4 is not to be planed."
-    pub title: String,
-    /// Sentences.
-    pub text: String,
 }
 
 /// One line about how it was measured and judged.

@@ -4,8 +4,8 @@ use rusqlite::params;
 
 use crate::access::Tx;
 use crate::error::StoreError;
-use crate::journal::chain::ChainHash;
 use crate::journal::entry::{Appended, Entry, Recorded};
+use crate::journal::hash::ChainHash;
 
 impl Tx<'_> {
     /// Appends an entry to the chain of its room, or of the settings.

@@ -2,7 +2,7 @@
 
 use crate::columns::Columns;
 use crate::id::{EntryId, RoomId};
-use crate::journal::chain::ChainHash;
+use crate::journal::hash::ChainHash;
 
 /// A change: a command in bytes, who made it where and when, and the command that would take it back.
 #[derive(Debug, Clone, PartialEq, Eq)]

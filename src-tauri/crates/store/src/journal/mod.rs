@@ -3,10 +3,12 @@
 mod append;
 mod chain;
 mod entry;
+mod hash;
 mod history;
 mod rebuild;
 mod undo;
 
-pub use chain::{Chain, ChainHash, NotAHash, verify_chain};
+pub use chain::{Chain, verify_chain};
 pub(crate) use entry::take as take_entry;
 pub use entry::{Appended, Entry, Head, Inverse, Recorded};
+pub use hash::{ChainHash, NotAHash};

@@ -5,39 +5,19 @@
 
 mod bore;
 mod limits;
+mod member;
 mod question;
 mod refusal;
 mod section;
 
 pub use bore::bore;
 pub use limits::{Limits, dressing_most, middle_third};
+pub use member::{Member, MemberKind};
 pub use question::Question;
 pub use refusal::Refusal;
 pub use section::Section;
 
 use crate::units::Length;
-
-/// What a joist is made of, as far as cutting it goes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum MemberKind {
-    /// Solid sawn lumber.
-    Sawn,
-    /// I-joist, truss, laminated or strand lumber.
-    Engineered,
-    /// Nobody has looked.
-    Unknown,
-}
-
-/// A joist as the guard sees it. Places along it count from the door wall.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Member {
-    pub kind: MemberKind,
-    pub depth: Length,
-    /// Clear, between its bearings.
-    pub span: Length,
-    /// Where the bearing nearest the door wall stands; negative if behind it.
-    pub first_bearing: Length,
-}
 
 /// Wood to be taken off the top edge: how deep at most, and from where to where.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,15 +1,17 @@
 //! The joists as read: which one is crowned, sagged, twisted, out of level, and where to look underneath.
 
+mod departure;
 mod profile;
 mod rest;
 mod sag;
 mod shape;
 mod sharp_drop;
 
+pub use departure::Departure;
 pub(crate) use profile::{Profile, Stretch};
 pub use sag::Sag;
 pub(crate) use sag::is_sagging;
-pub use shape::{Departure, Shape, shapes};
+pub use shape::{Shape, shapes};
 pub use sharp_drop::SharpDrop;
 
 use crate::guard::{Approval, Member};

@@ -1,17 +1,9 @@
 //! The shape of every joist.
 
-use super::{Grid, Joist, Misfit, Profile, Sag, SharpDrop, is_sagging, rest, sag, sharp_drop};
+use super::departure::{Departure, departure};
+use super::{Grid, Joist, Misfit, Profile, Sag, SharpDrop, is_sagging, rest, sharp_drop};
 use crate::Analysis;
 use crate::units::{Estimate, Length, Ratio};
-
-/// How far one reading of a joist departs from the chord of its first and last readings.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Departure {
-    /// Up is positive: a crown; a sag is negative.
-    pub value: Estimate<Length>,
-    /// Where it was read, from the door wall.
-    pub station: Length,
-}
 
 /// The shape of one joist.
 #[derive(Debug, Clone, PartialEq)]
@@ -89,16 +81,6 @@ pub fn shapes(grid: &Grid, sag_ratio: Ratio, straight: Length) -> Result<Analysi
     };
     let problems = grid.missing().into_iter().chain(rest.problems).collect();
     Ok(Analysis { value: each.map(shape).collect(), problems })
-}
-
-fn departure(profile: &Profile, u: Length) -> Option<Departure> {
-    let [first, .., last] = profile.points() else { return None };
-    let chord = profile.chord();
-    let inner = profile.points().iter().zip(&chord).skip(1).take(chord.len().saturating_sub(2));
-    let departures = inner.map(|(&(y, z), chord)| (y, z - chord));
-    let (place, value) = departures.reduce(|most, next| if next.1.abs() > most.1.abs() { next } else { most })?;
-    let u = u * sag::weight(first.0, last.0, place);
-    Some(Departure { value: Estimate::new(Length::mm(value), u), station: Length::mm(place) })
 }
 
 fn out_of_level(profile: &Profile, u: Length) -> Option<Estimate<Length>> {

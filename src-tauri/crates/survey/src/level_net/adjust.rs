@@ -4,8 +4,10 @@ use std::collections::BTreeMap;
 
 use nalgebra::{DMatrix, DVector};
 
-use super::MOST_SETUPS;
 use crate::least_squares::LeastSquares;
+
+/// So many set-ups, or points, are solved for together; of the other there may be any number.
+pub const MOST_SETUPS: usize = 1_000;
 
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Unknown {

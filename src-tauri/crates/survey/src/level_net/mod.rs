@@ -2,6 +2,10 @@
 
 mod adjust;
 mod links;
+mod observed;
+
+pub use adjust::MOST_SETUPS;
+pub use observed::{Fixed, Sight};
 
 use std::collections::BTreeMap;
 use std::fmt;
@@ -12,23 +16,6 @@ use crate::analysis::{Analysis, Problem, ProblemKind};
 use crate::normal;
 use crate::units::{Estimate, Length, Probability, Ratio};
 use adjust::{Adjusted, Row, Unknown};
-
-/// One reading down from the line of a set-up: bigger is lower.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Sight {
-    pub setup: String,
-    pub point: String,
-    pub reading: Length,
-    /// The standard deviation of the reading.
-    pub sd: Length,
-}
-
-/// A point of known height: held where its standard deviation is zero, else itself an observation.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Fixed {
-    pub height: Length,
-    pub sd: Length,
-}
 
 /// The adjusted heights and what the readings say of one another.
 #[derive(Debug, Clone)]
@@ -65,9 +52,6 @@ pub enum NoNet {
     /// More than [`MOST_SETUPS`] set-ups on more than as many points.
     TooLarge,
 }
-
-/// So many set-ups, or points, are solved for together; of the other there may be any number.
-pub const MOST_SETUPS: usize = 1_000;
 
 impl NoNet {
     /// The name used on every wire: `datum-or-link-missing`.

@@ -1,6 +1,5 @@
 //! Readings as seen from their own plane: for searches that start where least squares ends.
 
-use super::fit::residual;
 use super::moments::Moments;
 use super::{Plane, PlaneError, of_moments, settled};
 use crate::Point;
@@ -24,7 +23,7 @@ pub(crate) fn centred(points: &[Point]) -> Result<Centred, PlaneError> {
     Ok(Centred {
         plane: of_moments(&moments),
         unit: points.iter().map(unit).collect(),
-        residuals: points.iter().map(|point| residual(&moments, point)).collect(),
+        residuals: points.iter().map(|point| moments.residual(point)).collect(),
         moments,
     })
 }

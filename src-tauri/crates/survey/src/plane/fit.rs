@@ -142,13 +142,6 @@ impl Fit {
     }
 }
 
-/// Reading minus plane, in mm.
-#[inline]
-pub(super) fn residual(moments: &Moments, point: &Point) -> f64 {
-    let [dx, dy, dz] = moments.centred(point);
-    dz - moments.slope[0] * dx - moments.slope[1] * dy
-}
-
 /// Four sums side by side, so that none waits for the one before.
 fn sum_of_squares(residuals: &[Length]) -> f64 {
     let (fours, rest) = residuals.as_chunks::<4>();
@@ -175,7 +168,7 @@ impl Checks {
         let mut redundancy = vec![Ratio::ZERO; room];
         let mut w = vec![Ratio::ZERO; room];
         for (residual, point) in residuals.iter_mut().zip(points) {
-            *residual = Length::mm(self::residual(moments, point));
+            *residual = Length::mm(moments.residual(point));
         }
         let (mean, across, along) = (1.0 / moments.weight, 1.0 / moments.across, 1.0 / moments.along);
         for (index, (redundancy, point)) in redundancy.iter_mut().zip(points).enumerate() {

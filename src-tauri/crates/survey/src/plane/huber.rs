@@ -1,6 +1,5 @@
 //! The plane that a few wild readings cannot pull far.
 
-use super::fit::residual;
 use super::moments::Moments;
 use crate::Point;
 
@@ -31,11 +30,11 @@ pub(super) fn settle(points: &[Point], sd: f64, start: Moments) -> (Moments, Vec
 }
 
 fn weights_of(points: &[Point], moments: &Moments, sd: f64) -> Vec<f64> {
-    points.iter().map(|point| (K * sd / residual(moments, point).abs()).min(1.0)).collect()
+    points.iter().map(|point| (K * sd / moments.residual(point).abs()).min(1.0)).collect()
 }
 
 fn largest_move(points: &[Point], before: &Moments, after: &Moments) -> f64 {
-    points.iter().map(|point| (residual(before, point) - residual(after, point)).abs()).fold(0.0, f64::max)
+    points.iter().map(|point| (before.residual(point) - after.residual(point)).abs()).fold(0.0, f64::max)
 }
 
 /// What the heights cannot be told apart by, whatever the rounds: some units in the last place of the largest.

@@ -76,6 +76,13 @@ impl Moments {
         let ([ox, oy, oz], [cx, cy, cz]) = (self.origin, self.centre);
         [(x - ox) - cx, (y - oy) - cy, (z - oz) - cz]
     }
+
+    /// Reading minus plane, in mm.
+    #[inline]
+    pub(super) fn residual(&self, point: &Point) -> f64 {
+        let [dx, dy, dz] = self.centred(point);
+        dz - self.slope[0] * dx - self.slope[1] * dy
+    }
 }
 
 #[inline]

@@ -1,6 +1,5 @@
 //! The plane with the least squares of the distances square to it.
 
-use super::fit::residual;
 use super::moments::Moments;
 use crate::Point;
 
@@ -23,7 +22,7 @@ pub(super) fn slopes(points: &[Point], moments: &Moments) -> Option<[f64; 2]> {
 /// The columns x, y and z of the triangular factor of the centred points.
 fn triangle(points: &[Point], moments: &Moments) -> [[f64; 3]; 3] {
     let Moments { across, shear, along, slope: [a, b], .. } = *moments;
-    let rest: f64 = points.iter().map(|point| residual(moments, point).powi(2)).sum();
+    let rest: f64 = points.iter().map(|point| moments.residual(point).powi(2)).sum();
     [[across, 0.0, 0.0], [shear * across, along, 0.0], [(a + b * shear) * across, b * along, rest.sqrt()]]
 }
 

@@ -2,8 +2,17 @@
 
 use nalgebra::{DMatrix, DVector, Matrix3, Vector3};
 
+use super::place::Place;
 use super::thin_plate::frame;
-use super::{Place, Waves};
+use crate::units::Length;
+
+/// The waves assumed on a floor: covariance height² · exp(−d²/2 length²), read with a standard deviation.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Waves {
+    pub height_sd: Length,
+    pub length: Length,
+    pub reading_sd: Length,
+}
 
 /// So many places are solved for side by side.
 const ABREAST: usize = 8;

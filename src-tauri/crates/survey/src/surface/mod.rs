@@ -1,7 +1,10 @@
 //! The height of a floor where it was not read, and where to read next.
 
 mod kriging;
+mod place;
 mod thin_plate;
+
+pub use kriging::Waves;
 
 use std::fmt;
 
@@ -11,6 +14,7 @@ use crate::point::{PlanPosition, Point};
 use crate::same_place::same_place;
 use crate::triangulation::{NoSurface, refuse_degenerate, triangulate};
 use crate::units::{Length, Probability};
+use place::Place;
 
 /// More places than this are not solved for at once.
 pub const MOST_PLACES: usize = 2_000;
@@ -24,14 +28,6 @@ pub enum Between {
     ThinPlate,
     /// An unknown plane with waves of an assumed height and length on it.
     Kriging(Waves),
-}
-
-/// The waves assumed on a floor: covariance height² · exp(−d²/2 length²), read with a standard deviation.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Waves {
-    pub height_sd: Length,
-    pub length: Length,
-    pub reading_sd: Length,
 }
 
 /// The floor at the places asked for.
@@ -157,14 +153,6 @@ pub fn heights(
             Ok(Analysis { value: judged(found, limit), problems })
         }
     }
-}
-
-/// One place that was read: where, how high on average, and how often.
-#[derive(Debug, Clone, Copy)]
-struct Place {
-    at: [f64; 2],
-    z: f64,
-    readings: f64,
 }
 
 fn places(points: &[Point]) -> Result<(Vec<Place>, Vec<Problem>), NoHeights> {

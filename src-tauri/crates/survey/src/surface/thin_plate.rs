@@ -2,7 +2,7 @@
 
 use nalgebra::{DMatrix, DVector};
 
-use super::Place;
+use super::place::Place;
 
 /// The heights of the plate, in mm; `None` if its equations cannot be solved.
 pub(super) fn heights(places: &[Place], at: &[[f64; 2]]) -> Option<Vec<f64>> {

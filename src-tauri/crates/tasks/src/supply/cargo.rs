@@ -2,9 +2,9 @@
 
 use super::part::purl;
 use super::{Kind, Part};
-use crate::Outcome;
 use crate::checkout::Checkout;
 use crate::child;
+use crate::outcome::Outcome;
 use serde_json::Value;
 use std::collections::{BTreeSet, HashMap};
 use std::process::Command;

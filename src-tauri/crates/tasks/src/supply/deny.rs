@@ -1,9 +1,9 @@
 //! cargo-deny, which reads the licence texts themselves and knows what is advised against. It is built once, into the
 //! target folder.
 
-use crate::Outcome;
 use crate::checkout::Checkout;
 use crate::child::{answer, cargo, run};
+use crate::outcome::Outcome;
 use std::process::Command;
 
 const VERSION: &str = "0.20.2";

@@ -1,8 +1,8 @@
 //! Whether a licence is one of those that may be used.
 
 use super::Part;
-use crate::Outcome;
 use crate::checkout::Checkout;
+use crate::outcome::Outcome;
 use std::collections::BTreeSet;
 
 /// The licences that may be used, by their SPDX names.

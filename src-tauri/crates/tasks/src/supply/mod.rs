@@ -12,8 +12,8 @@ mod unused;
 
 pub(crate) use part::{Kind, Part};
 
-use crate::Outcome;
 use crate::checkout::Checkout;
+use crate::outcome::Outcome;
 use licence::Allowed;
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -2,8 +2,8 @@
 
 use super::part::purl;
 use super::{Kind, Part};
-use crate::Outcome;
 use crate::checkout::Checkout;
+use crate::outcome::Outcome;
 use serde_json::{Map, Value};
 use std::path::Path;
 

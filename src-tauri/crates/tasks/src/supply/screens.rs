@@ -1,9 +1,9 @@
 //! Whether the screens come out the same however often they are built.
 
-use crate::Outcome;
 use crate::checkout::Checkout;
 use crate::child::run;
 use crate::node::Node;
+use crate::outcome::Outcome;
 use crate::ui;
 use std::collections::BTreeMap;
 use std::path::Path;

@@ -2,13 +2,13 @@
 
 use super::cargo::own;
 use super::npm::{name, packages as all_packages, read};
-use crate::Outcome;
 use crate::checkout::Checkout;
+use crate::outcome::Outcome;
 use serde_json::Value;
 use std::path::Path;
 
 /// Crates that are asked for only so that another one is built as we want it.
-const FOR_A_FEATURE: [(&str, &str); 1] = [("site-tests", "proc_macro2")];
+const FOR_A_FEATURE: [(&str, &str); 1] = [("tidy", "proc_macro2")];
 
 /// Crates that a package of the workspace names and that no source of it does.
 pub(super) fn crates(metadata: &Value, checkout: &Checkout) -> Outcome<Vec<String>> {

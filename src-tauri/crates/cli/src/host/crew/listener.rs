@@ -1,7 +1,8 @@
 //! The open door itself: its sockets, its encryption, and what a connection may take.
 
+use super::Crew;
 use super::certificate::Certificate;
-use super::{Crew, pass};
+use super::pass::{self, Peer};
 use crate::{Host, Limits, failed};
 use app::{App, Refusal};
 use axum::{Extension, Router};
@@ -44,10 +45,6 @@ impl Drop for Door {
         }
     }
 }
-
-/// From whom a connection comes.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Peer(pub(super) IpAddr);
 
 /// Opens the sockets and serves at them; after `lasts` the crew closes by itself.
 pub(super) fn open(

@@ -1,7 +1,6 @@
 //! Who may come in at the crew's door: the right host name, the right origin, not too often, and the key of a device
 //! that was let in. Without a key there are only the screens themselves, which know nothing, and the way to join.
 
-use super::listener::Peer;
 use super::{Crew, not_joined};
 use crate::door::{cookie, guarded, stranger};
 use crate::{Asker, Host, answers, body, page, refused};
@@ -13,7 +12,12 @@ use axum::middleware::{self, Next};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use axum::{Extension, Json, Router};
+use std::net::IpAddr;
 use std::sync::Arc;
+
+/// From whom a connection comes.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Peer(pub(super) IpAddr);
 
 /// A code and a name are short.
 const MOST_TO_JOIN: usize = 1024;

@@ -3,6 +3,7 @@
 mod decides;
 mod end_supported;
 mod judge;
+mod line_point;
 mod noise;
 mod profile;
 mod reach;
@@ -11,6 +12,7 @@ mod supported;
 
 pub use decides::{Decides, decides};
 pub use judge::{Judged, Tolerance, judge};
+pub use line_point::LinePoint;
 pub use noise::noise_alone;
 
 use super::{Definition, Gap, StraightedgeError};
@@ -19,20 +21,6 @@ use crate::units::Length;
 use profile::{Profile, profile};
 use reach::{Reach, SAME};
 use supported::Chord;
-
-/// One reading on a line: how far along, and how high (up is positive).
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LinePoint {
-    pub s: Length,
-    pub z: Length,
-}
-
-impl LinePoint {
-    /// The reading at `s` millimetres along the line, `z` millimetres high.
-    pub fn mm(s: f64, z: f64) -> Self {
-        Self { s: Length::mm(s), z: Length::mm(z) }
-    }
-}
 
 /// The largest gap a straightedge shows along a line, as a length, with its place.
 ///

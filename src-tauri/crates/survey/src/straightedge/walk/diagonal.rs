@@ -1,6 +1,6 @@
 //! Bars from corner to corner.
 
-use super::{Placement, Way, between, plan, under};
+use super::placement::{Placement, Way, between, plan, under};
 use crate::point::{PlanPosition, Point};
 use crate::surface::{Between, heights};
 use crate::units::Length;

@@ -1,6 +1,6 @@
 //! The short bar laid from the highest reading, where a narrow hump or hollow hides between readings.
 
-use super::{Placement, Way, between, plan};
+use super::placement::{Placement, Way, between, plan};
 use crate::plane;
 use crate::point::{PlanPosition, Point};
 use crate::units::Length;

@@ -1,6 +1,6 @@
 //! Bars along the rows and columns of readings.
 
-use super::{Placement, Way, between, plan, under};
+use super::placement::{Placement, Way, between, plan, under};
 use crate::point::Point;
 use crate::units::Length;
 

@@ -4,6 +4,7 @@
 
 use crate::source::top;
 use serde_json::{Value, json};
+use syn::{Expr, ExprLit, Item, Lit};
 
 /// A permission, and why the program cannot do without it.
 type Permit = (&'static str, &'static str);
@@ -18,10 +19,8 @@ fn complaints(place: &str, granted: &[String], needed: &[Permit]) -> Vec<String>
     let added = granted.iter().filter(|one| !needed.iter().any(|(name, _)| name == one));
     let gone = needed.iter().filter(|(name, _)| !granted.iter().any(|one| one == name));
     let unsaid = needed.iter().filter(|(_, why)| why.len() < 10);
-    let added =
-        added.map(|one| format!("{place} grants {one}: name it in tests/tests/tidy/permits.rs with its reason"));
-    let gone =
-        gone.map(|(one, _)| format!("{place} no longer grants {one}: take it out of tests/tests/tidy/permits.rs"));
+    let added = added.map(|one| format!("{place} grants {one}: name it in tests/tidy/permits.rs with its reason"));
+    let gone = gone.map(|(one, _)| format!("{place} no longer grants {one}: take it out of tests/tidy/permits.rs"));
     added.chain(gone).chain(unsaid.map(|(one, _)| format!("{one} is granted for no reason"))).collect()
 }
 
@@ -106,7 +105,7 @@ fn the_pages_load_nothing_but_their_own() {
         WINDOW_POLICY,
     );
     assert_ne!(app["withGlobalTauri"], json!(true), "the window hands its library to every script");
-    check("the policy of the host", &sources(host::POLICY), HOST_POLICY);
+    check("the policy of the host", &sources(&text_of("src-tauri/crates/cli/src/host/door.rs", "POLICY")), HOST_POLICY);
 }
 
 /// `directive source` for each source of a content policy.
@@ -189,6 +188,19 @@ fn a_phone_or_desk_of_the_other_maker_is_asked_for_no_more_than_is_needed() {
         let keys = document.descendants().filter(|node| node.has_tag_name("key"));
         let keys: Vec<String> = keys.filter_map(|key| key.text().map(str::to_owned)).collect();
         check(path, &keys, needed);
+    }
+}
+
+/// The text that a file of the code gives to a name.
+fn text_of(path: &str, name: &str) -> String {
+    let items = syn::parse_file(&read(path)).expect("tracked Rust parses").items;
+    let named = items.into_iter().find_map(|item| match item {
+        Item::Const(item) if item.ident == name => Some(*item.expr),
+        _ => None,
+    });
+    match named {
+        Some(Expr::Lit(ExprLit { lit: Lit::Str(text), .. })) => text.value(),
+        _ => panic!("{path} gives no text to {name}"),
     }
 }
 

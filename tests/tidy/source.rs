@@ -53,8 +53,8 @@ impl Source {
 
 /// The top of the checkout.
 pub(crate) fn top() -> PathBuf {
-    let tests = std::env::var("CARGO_MANIFEST_DIR").unwrap_or_else(|_| env!("CARGO_MANIFEST_DIR").into());
-    PathBuf::from(tests).join("..")
+    let here = std::env::var("CARGO_MANIFEST_DIR").unwrap_or_else(|_| env!("CARGO_MANIFEST_DIR").into());
+    PathBuf::from(here).join("../..")
 }
 
 /// The paths of every tracked file that is still there.

@@ -1,6 +1,6 @@
 //! The picture of the crates in `DEVELOPERS.md`, drawn from what cargo says of them.
 //!
-//! `UPDATE=1 cargo test -p site-tests --test tidy picture` draws it anew.
+//! `UPDATE=1 cargo test -p tidy picture` draws it anew.
 
 use crate::source::top;
 use cargo_metadata::{Metadata, MetadataCommand};
@@ -26,7 +26,7 @@ fn the_picture_of_the_crates_is_current() {
         fs::write(&path, &drawn).expect("the picture");
     }
     let kept = fs::read_to_string(&path).unwrap_or_default();
-    assert!(kept == drawn, "run UPDATE=1 cargo test -p site-tests --test tidy picture");
+    assert!(kept == drawn, "run UPDATE=1 cargo test -p tidy picture");
     let developers = fs::read_to_string(top().join("DEVELOPERS.md")).expect("DEVELOPERS.md");
     assert!(developers.contains(PICTURE), "DEVELOPERS.md shows it");
 }

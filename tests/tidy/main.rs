@@ -4,8 +4,10 @@
 //! a rule which no longer sees anything fails.
 
 mod arrows;
+mod circles;
 mod edges;
 mod functions;
+mod modules;
 mod numbers;
 mod permits;
 mod picture;
