@@ -1,22 +1,22 @@
 //! The application: one folder of rooms, and every use case over it.
 
+use crate::backup::names::{aside_name, stamp};
+use crate::backup::sweep::sweep;
 use crate::clock::Clock;
 use crate::commands::{self, Page};
 use crate::crew::Crew;
 use crate::fault::{Fault, refused};
 use crate::forms::{Changes, Write, Written};
-use crate::instruments::{self, Instruments, locked};
-use crate::photographs::Shelf;
-use crate::rooms::verdict_cache::Standings;
-use data_encoding::HEXLOWER_PERMISSIVE;
+use crate::instruments::Instruments;
+use crate::listeners::{self, Listener, locked};
+use crate::photographs::shelf::Shelf;
+use crate::rooms::salt::salt;
+use crate::rooms::verdict_cache::VerdictCache;
 use judge::{Kind, Refusal};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, OnceLock};
 use store::{Entry, EntryId, Inverse, Read, RoomId, Store, StoreError, Tx};
-
-/// Who is told of a change: the JSON of [`Changes`].
-pub type Listener = Box<dyn Fn(&str) + Send + Sync>;
 
 /// One folder of rooms. It may be shared between threads.
 pub struct App {
@@ -27,7 +27,7 @@ pub struct App {
     /// Where the photographs are.
     pub(crate) shelf: Shelf,
     /// How each room was judged.
-    pub(crate) standings: Standings,
+    pub(crate) verdicts: VerdictCache,
     pub(crate) instruments: Instruments,
     pub(crate) listeners: Arc<Mutex<Vec<Listener>>>,
     /// What opens the rooms to other devices, where something can.
@@ -52,11 +52,11 @@ impl App {
             Refusal::new(Kind::Io, message)
         })?;
         let store = Store::open(folder.join("rooms.sqlite")).map_err(refused)?;
-        crate::backup::sweep(folder);
+        sweep(folder);
         let device = device_name(folder, &clock);
         let shelf = Shelf::of(Some(folder));
-        let standings = Standings::of(Some(folder));
-        Ok(Self { folder: Some(folder.to_path_buf()), shelf, standings, ..Self::of(store, clock, device) })
+        let verdicts = VerdictCache::of(Some(folder));
+        Ok(Self { folder: Some(folder.to_path_buf()), shelf, verdicts, ..Self::of(store, clock, device) })
     }
 
     /// Opens the folder; where its rooms are damaged, they are set aside under another name and new ones begun. Says
@@ -66,10 +66,10 @@ impl App {
     /// As [`App::open`], but for damage.
     pub fn open_or_set_aside(folder: &Path, clock: Clock) -> Result<(Self, Option<PathBuf>), Refusal> {
         let rooms = folder.join("rooms.sqlite");
-        let stamp = crate::backup::stamp(&clock.now());
+        let stamp = stamp(&clock.now());
         match Store::open(&rooms) {
             Err(StoreError::Damaged { .. }) => {
-                let aside = crate::backup::aside_name(folder, &stamp);
+                let aside = aside_name(folder, &stamp);
                 let failed = |error: std::io::Error| crate::files::atomic_write::unwritten(&aside, &error);
                 for suffix in ["-wal", "-shm", ""] {
                     let from = crate::files::atomic_write::beside(&rooms, suffix);
@@ -99,7 +99,7 @@ impl App {
             clock,
             folder: None,
             shelf: Shelf::of(None),
-            standings: Standings::of(None),
+            verdicts: VerdictCache::of(None),
             instruments,
             listeners,
             crew: OnceLock::new(),
@@ -236,7 +236,7 @@ impl App {
     pub(crate) fn tell(&self, room: &str, written: Written) -> Written {
         let change = Changes { room: room.to_string(), seq: written.seq };
         if !written.repeat {
-            instruments::tell(&self.listeners, &change);
+            listeners::tell(&self.listeners, &change);
         }
         written
     }
@@ -260,15 +260,6 @@ pub(crate) fn apply(tx: &Tx<'_>, entry: &Entry, is_new: bool) -> Result<Option<I
     let page = Page { tx, room, at: &entry.at, person: entry.person.as_deref() };
     // An inverse was made by the program itself from a state it knew, so only what is entered is checked.
     commands::apply(&page, &entry.command, entry.form, payload, is_new && entry.undoes.is_none())
-}
-
-/// The salt written in hexadecimal digits.
-pub(crate) fn salt(digits: &str) -> Result<[u8; store::SALT_BYTES], Refusal> {
-    HEXLOWER_PERMISSIVE
-        .decode(digits.as_bytes())
-        .ok()
-        .and_then(|bytes| bytes.try_into().ok())
-        .ok_or_else(|| Refusal::out_of_range("private.salt", &format!("{} hexadecimal digits", 2 * store::SALT_BYTES)))
 }
 
 /// The name this folder's device goes by in the journal: drawn once and kept beside the rooms.

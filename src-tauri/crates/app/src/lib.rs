@@ -12,11 +12,12 @@ mod fault;
 mod files;
 pub mod forms;
 mod instruments;
+mod listeners;
 mod photographs;
 mod requests;
 mod rooms;
 
-pub use app::{App, Listener};
+pub use app::App;
 /// Instruments without any room, for the command line.
 pub use bluetooth;
 pub use clock::Clock;
@@ -31,4 +32,5 @@ pub use judge::forms::json;
 pub use judge::{
     Kind, Refusal, build_up, compute, cutting, demo, fall, findings, height, ledges, pour, tests, tiling, words,
 };
+pub use listeners::Listener;
 pub use requests::REQUESTS;

@@ -1,6 +1,6 @@
 //! Backups as the screens ask for them: by name, or as bytes that came over the bridge.
 
-use super::stamp;
+use super::names::stamp;
 use crate::app::App;
 use crate::files::atomic_write::{unread, write_whole};
 use crate::forms::{BackupAsk, FileBytes};

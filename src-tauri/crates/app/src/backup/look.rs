@@ -1,10 +1,12 @@
 //! What a backup holds beside what is here, and taking in what is missing. Nothing that is here is ever replaced.
 
-use super::{PHOTOGRAPHS, ROOMS, unpack};
+use super::names::ROOMS;
+use super::unpack;
 use crate::app::App;
 use crate::fault::refused;
 use crate::files::atomic_write::{unread, unwritten};
 use crate::forms::{BackupLook, BackupRoom, Here, Restored, RoomFile};
+use crate::photographs::shelf::PHOTOGRAPHS;
 use judge::{Kind, Refusal};
 use std::fs;
 use std::io::Read;

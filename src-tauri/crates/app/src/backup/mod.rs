@@ -5,19 +5,19 @@
 
 mod asked;
 mod look;
+pub(crate) mod names;
 mod recover;
 mod rotation;
-mod sweep;
+pub(crate) mod sweep;
 mod unpack;
 
-pub(crate) use recover::aside_name;
-pub(crate) use sweep::sweep;
-
 use crate::app::App;
+use crate::backup::names::{ROOMS, stamp};
 use crate::fault::refused;
 use crate::files::atomic_write::{beside, put, unread, unwritten};
 use crate::files::sha256sums;
 use crate::forms::BackupMade;
+use crate::photographs::shelf::PHOTOGRAPHS;
 use judge::{Kind, Refusal};
 use sha2::{Digest, Sha256};
 use std::fs::{self, File};
@@ -25,12 +25,6 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};
-
-/// What the rooms are called inside a backup.
-const ROOMS: &str = "rooms.sqlite";
-
-/// The folder of the photographs, inside a backup and beside the rooms.
-pub(crate) const PHOTOGRAPHS: &str = "photographs";
 
 impl App {
     /// Writes a checked backup to a path where there is nothing yet; into a folder, under a name with the time.
@@ -75,15 +69,6 @@ impl App {
         photographs.sort();
         files.append(&mut photographs);
         files
-    }
-}
-
-/// A time as part of a file's name: `20310402-073105`.
-pub(crate) fn stamp(now: &str) -> String {
-    let digits: String = now.chars().take(19).filter(char::is_ascii_digit).collect();
-    match digits.split_at_checked(8) {
-        Some((day, time)) => format!("{day}-{time}"),
-        None => digits,
     }
 }
 

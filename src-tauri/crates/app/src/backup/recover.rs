@@ -1,7 +1,7 @@
 //! Damaged rooms made anew: from the latest copy that is whole, and from what the damaged file itself still says.
 
+use super::names::{ROOMS, stamp};
 use super::rotation::copies_in;
-use super::{ROOMS, stamp};
 use crate::app::{App, apply};
 use crate::clock::Clock;
 use crate::fault::refused;
@@ -114,12 +114,4 @@ fn take_its_place(new: &Path, rooms: &Path) -> io::Result<()> {
         fs::remove_file(log)?;
     }
     put(new, rooms)
-}
-
-/// A free name for a damaged file: `rooms.damaged-20310402-073105.sqlite`, then with `.1` and so on.
-pub(crate) fn aside_name(folder: &Path, stamp: &str) -> PathBuf {
-    let first = format!("rooms.damaged-{stamp}.sqlite");
-    let further = (1_u32..).map(|n| format!("rooms.damaged-{stamp}.{n}.sqlite"));
-    let mut names = std::iter::once(first).chain(further).map(|name| folder.join(name));
-    names.find(|name| WITH.iter().all(|suffix| !beside(name, suffix).exists())).unwrap_or_else(|| folder.join(stamp))
 }

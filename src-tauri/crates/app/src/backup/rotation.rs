@@ -1,6 +1,6 @@
 //! The copies that are made by themselves: one a day that something changed, the last seven days and then one a month.
 
-use super::{ROOMS, stamp};
+use super::names::{ROOMS, stamp};
 use crate::app::App;
 use crate::fault::refused;
 use crate::files::atomic_write::unwritten;

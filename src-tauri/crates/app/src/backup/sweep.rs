@@ -10,7 +10,7 @@ const AGE: Duration = Duration::from_secs(60 * 60);
 /// Removes the parts that are an hour old from a folder of rooms, its copies and its photographs.
 pub(crate) fn sweep(home: &Path) {
     let now = SystemTime::now();
-    for folder in [home.to_owned(), home.join("backups"), home.join(super::PHOTOGRAPHS)] {
+    for folder in [home.to_owned(), home.join("backups"), home.join(crate::photographs::shelf::PHOTOGRAPHS)] {
         for entry in fs::read_dir(folder).into_iter().flatten().flatten().filter(|entry| is_left(entry, now)) {
             let path = entry.path();
             // One that cannot be removed is tried at the next start.

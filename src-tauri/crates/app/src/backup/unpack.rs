@@ -1,8 +1,10 @@
 //! A backup taken apart: every name known, every digest right, nothing unfolding beyond the file itself.
 
-use super::{PHOTOGRAPHS, ROOMS, copy};
+use super::copy;
+use super::names::ROOMS;
 use crate::files::atomic_write::{unread, unwritten};
 use crate::files::sha256sums;
+use crate::photographs::shelf::PHOTOGRAPHS;
 use judge::{Kind, Refusal};
 use std::fs::{self, File};
 use std::io::{self, Read};

@@ -1,7 +1,7 @@
 //! What comes from a file: many readings at once, or a whole room written by hand.
 
 use super::plan::check_plan;
-use super::readings::{check_numbers, insert, withdraw};
+use super::readings::{as_added, check_numbers, insert, withdraw};
 use super::room_check::check_file;
 use super::rooms::check_id;
 use super::setups::check_read;
@@ -115,45 +115,4 @@ fn put_reading(page: &Page<'_>, reading: &Reading) -> Result<(), Fault> {
         withdraw(page, std::slice::from_ref(&reading.id), true)?;
     }
     Ok(())
-}
-
-/// A reading of a file as the command that adds it.
-pub(super) fn as_added(reading: &Reading) -> ReadingAdd {
-    let Reading {
-        id,
-        setup,
-        point,
-        sense,
-        entered,
-        value,
-        sd_mm,
-        source,
-        at,
-        by,
-        edge,
-        length,
-        to,
-        note,
-        supersedes,
-        from,
-        ..
-    } = reading.clone();
-    ReadingAdd {
-        reading: id,
-        setup,
-        point,
-        sense,
-        entered,
-        value,
-        sd_mm,
-        source,
-        edge,
-        length,
-        to,
-        note,
-        supersedes,
-        at: Some(at),
-        by,
-        from,
-    }
 }

@@ -192,3 +192,44 @@ pub(crate) fn reading(row: store::Reading) -> Reading {
         withdrawn: row.withdrawn,
     }
 }
+
+/// A reading of a file as the command that adds it.
+pub(super) fn as_added(reading: &Reading) -> ReadingAdd {
+    let Reading {
+        id,
+        setup,
+        point,
+        sense,
+        entered,
+        value,
+        sd_mm,
+        source,
+        at,
+        by,
+        edge,
+        length,
+        to,
+        note,
+        supersedes,
+        from,
+        ..
+    } = reading.clone();
+    ReadingAdd {
+        reading: id,
+        setup,
+        point,
+        sense,
+        entered,
+        value,
+        sd_mm,
+        source,
+        edge,
+        length,
+        to,
+        note,
+        supersedes,
+        at: Some(at),
+        by,
+        from,
+    }
+}

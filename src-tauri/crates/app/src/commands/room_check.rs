@@ -2,9 +2,8 @@
 
 use super::approvals::check_approval;
 use super::entries::check_entry;
-use super::import::as_added;
 use super::plan::{check_plan, unique};
-use super::readings::check_numbers;
+use super::readings::{as_added, check_numbers};
 use super::rooms::{check_id, named};
 use super::setups::{check_opened, check_read};
 use crate::forms::*;

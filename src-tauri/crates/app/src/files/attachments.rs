@@ -4,7 +4,6 @@ use crate::files::csv_readings;
 use crate::files::incoming::{Incoming, read_incoming};
 use crate::files::sha256sums;
 use crate::forms::RoomFile;
-use crate::photographs::photographs_of;
 use judge::{Kind, Refusal};
 
 /// Checks every file against the list and, where it repeats what the room says, against the room.
@@ -40,7 +39,7 @@ fn check_beside(name: &str, bytes: &[u8], incoming: &Incoming, room: &RoomFile) 
         }
         "jpg" | "png" => {
             let digest = sha256sums::sha256(bytes);
-            match photographs_of(room).any(|photograph| photograph.sha256 == digest) {
+            match room.photographs().any(|photograph| photograph.sha256 == digest) {
                 true => Ok(()),
                 false => Err(altered(name, "is none of the photographs that the room names")),
             }

@@ -6,7 +6,7 @@ mod svg;
 
 use crate::app::App;
 use crate::files::csv_readings;
-use crate::files::room_file::file_name;
+use crate::files::file_name::file_name;
 use crate::forms::*;
 use judge::Refusal;
 use judge::words::Say;

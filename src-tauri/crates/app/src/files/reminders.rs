@@ -5,7 +5,7 @@
 
 use crate::app::App;
 
-use crate::files::room_file::file_name;
+use crate::files::file_name::file_name;
 use crate::forms::*;
 use judge::{Kind, Refusal};
 

@@ -1,12 +1,15 @@
 //! A room goes out as one file and comes in again.
 
-use crate::app::{App, apply, record, salt};
+use crate::app::{App, apply, record};
 use crate::commands::check_file;
 use crate::fault::Fault;
-use crate::files::verify::verify_room;
+use crate::files::file_name::file_name;
+use crate::files::journal_check::verify_room;
+use crate::files::journal_entries::{chain_hash, entry_out, recorded};
 use crate::forms::*;
 use crate::rooms::private::{Sealing, each_of_room};
 use crate::rooms::redact::black_out;
+use crate::rooms::salt::salt;
 use crate::rooms::{read_private, read_room, read_sealed};
 use judge::forms::json;
 use judge::{Kind, Refusal};
@@ -160,72 +163,4 @@ fn check_as_stated(tx: &Tx<'_>, id: &RoomId, file: &RoomFile) -> Result<(), Faul
 
 fn journal(read: &Read<'_>, room: &RoomId) -> Result<Vec<JournalEntry>, Fault> {
     Ok(read.history(Some(room))?.into_iter().map(entry_out).collect())
-}
-
-/// An entry as it travels.
-pub(crate) fn entry_out(recorded: Recorded) -> JournalEntry {
-    let Recorded { seq, entry, hash } = recorded;
-    JournalEntry {
-        seq,
-        id: entry.id.to_string(),
-        at: entry.at,
-        device: entry.device,
-        person: entry.person,
-        command: entry.command,
-        form: entry.form,
-        payload: text_of(entry.payload),
-        undoes: entry.undoes.map(|id| id.to_string()),
-        inverse: entry.inverse.map(|inverse| InverseEntry {
-            command: inverse.command,
-            form: inverse.form,
-            payload: text_of(inverse.payload),
-        }),
-        origin: entry.origin.map(|hash| hash.to_string()),
-        hash: hash.to_string(),
-    }
-}
-
-/// Payloads are JSON text by construction.
-fn text_of(payload: Vec<u8>) -> String {
-    String::from_utf8_lossy(&payload).into_owned()
-}
-
-/// An entry of a file as it would stand in the store.
-pub(crate) fn recorded(entry: &JournalEntry, room: &RoomId) -> Result<Recorded, Refusal> {
-    let hash = |text: &str| chain_hash(entry.seq, text);
-    let inverse = entry.inverse.as_ref().map(|inverse| Inverse {
-        command: inverse.command.clone(),
-        form: inverse.form,
-        payload: inverse.payload.clone().into_bytes(),
-    });
-    Ok(Recorded {
-        seq: entry.seq,
-        hash: hash(&entry.hash)?,
-        entry: Entry {
-            id: EntryId::from(entry.id.as_str()),
-            room: Some(room.clone()),
-            at: entry.at.clone(),
-            device: entry.device.clone(),
-            person: entry.person.clone(),
-            command: entry.command.clone(),
-            form: entry.form,
-            payload: entry.payload.clone().into_bytes(),
-            undoes: entry.undoes.as_deref().map(EntryId::from),
-            inverse,
-            origin: entry.origin.as_deref().map(hash).transpose()?,
-        },
-    })
-}
-
-fn chain_hash(seq: u32, text: &str) -> Result<ChainHash, Refusal> {
-    let field = || format!("journal[{}].hash", seq.saturating_sub(1));
-    text.parse().map_err(|_| Refusal::out_of_range(field(), "64 hexadecimal digits"))
-}
-
-/// A name that any file system takes.
-pub(crate) fn file_name(name: &str) -> String {
-    let letters: String =
-        name.chars().map(|c| if c.is_alphanumeric() { c.to_ascii_lowercase() } else { '-' }).collect();
-    let words: Vec<&str> = letters.split('-').filter(|word| !word.is_empty()).collect();
-    if words.is_empty() { "room".to_string() } else { words.join("-") }
 }

@@ -2,7 +2,8 @@
 
 use crate::app::App;
 use crate::files::csv_readings;
-use crate::files::room_file::{file_name, written};
+use crate::files::file_name::file_name;
+use crate::files::room_file::written;
 use crate::files::sha256sums;
 use crate::forms::*;
 use data_encoding::BASE64;

@@ -1,8 +1,8 @@
 //! The strips of a cut list at full size, to print and lay on the wood.
 
 use crate::app::App;
+use crate::files::file_name::file_name;
 use crate::files::record::moment;
-use crate::files::room_file::file_name;
 use crate::forms::*;
 use data_encoding::BASE64;
 use judge::framing::alternatives::height;

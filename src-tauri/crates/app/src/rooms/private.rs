@@ -1,9 +1,10 @@
 //! The private texts of a room: its place, who read and what they noted, people and notes on the record. The journal
 //! holds their digests only, so what comes in from a file is sealed before it is written.
 
-use crate::app::{App, salt};
+use super::salt::salt;
+use crate::app::App;
 use crate::fault::Fault;
-use crate::files::room_file::entry_out;
+use crate::files::journal_entries::entry_out;
 use crate::files::sha256sums::sha256;
 use crate::forms::*;
 use crate::rooms::read_private;
@@ -152,7 +153,7 @@ impl App {
     pub fn seal(&self, value: &str) -> Sealed {
         let drawn = crate::files::sha256sums::sha256(format!("{}{}", self.new_id(), self.new_id()).as_bytes());
         let salt: String = drawn.chars().take(2 * store::SALT_BYTES).collect();
-        let bytes = crate::app::salt(&salt).unwrap_or_default();
+        let bytes = salt(&salt).unwrap_or_default();
         Sealed { digest: store::private_digest(&bytes, value), salt }
     }
 }

@@ -55,7 +55,7 @@ impl App {
             points: file.plan.points.len() as u32,
             archived: listed.room.archived_at.is_some(),
             last: listed.last.as_ref().map(|(at, _)| at.clone()),
-            verdict: self.standings.known(listed),
+            verdict: self.verdicts.known(listed),
             id: file.room.id,
             name: file.room.name,
             units: file.room.units,

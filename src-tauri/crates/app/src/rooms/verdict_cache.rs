@@ -3,11 +3,8 @@
 //! Nothing hangs on the file: a line that does not fit its room's journal says nothing, and without the file all rooms
 //! are judged anew.
 
-use crate::app::App;
-use crate::forms::*;
-use crate::instruments::locked;
-use judge::findings::at_once;
-use judge::{Kind, Refusal};
+use crate::listeners::locked;
+use judge::forms::Verdict;
 use std::collections::HashMap;
 use std::fs::{self, OpenOptions};
 use std::io::Write;
@@ -15,19 +12,16 @@ use std::path::{Path, PathBuf};
 use std::sync::Mutex;
 use store::Listed;
 
-/// So many rooms are judged in one search, which takes a fraction of a second.
-const AT_ONCE: usize = 12;
-
 /// The first line: a program that judges otherwise begins a file of its own.
 const FORM: &str = concat!("truefall ", env!("CARGO_PKG_VERSION"), " standings 1");
 
 /// The verdicts that are known.
-pub(crate) struct Standings {
+pub(crate) struct VerdictCache {
     path: Option<PathBuf>,
     known: Mutex<HashMap<String, (String, Verdict)>>,
 }
 
-impl Standings {
+impl VerdictCache {
     pub(crate) fn of(folder: Option<&Path>) -> Self {
         let path = folder.map(|folder| folder.join("standings"));
         let text = path.as_ref().and_then(|path| fs::read_to_string(path).ok()).unwrap_or_default();
@@ -44,7 +38,7 @@ impl Standings {
         (*head == listed.last.as_ref()?.1.to_string()).then_some(*verdict)
     }
 
-    fn keep(&self, judged: Vec<(String, String, Verdict)>) {
+    pub(super) fn keep(&self, judged: Vec<(String, String, Verdict)>) {
         let mut known = locked(&self.known);
         let text: String =
             judged.iter().map(|(room, head, verdict)| format!("{head} {} {room}\n", name(*verdict))).collect();
@@ -79,49 +73,5 @@ fn name(verdict: Verdict) -> &'static str {
         Verdict::Out => "out",
         Verdict::TooCloseToCall => "too-close-to-call",
         Verdict::NotTested => "not-tested",
-    }
-}
-
-impl App {
-    /// Leaves only the rooms that stand so, judging some of those that nobody has judged; says how many are left.
-    pub(crate) fn keep_those_standing(&self, rooms: &mut Vec<Listed>, verdict: Verdict) -> Result<u32, Refusal> {
-        let unknown: Vec<&Listed> = rooms.iter().filter(|room| self.standings.known(room).is_none()).collect();
-        let (now, later) = unknown.split_at(unknown.len().min(AT_ONCE));
-        self.judge_rooms(now)?;
-        let left = later.len() as u32;
-        rooms.retain(|room| self.standings.known(room) == Some(verdict));
-        Ok(left)
-    }
-
-    /// Judges every room that nobody has judged since its last change.
-    ///
-    /// # Errors
-    /// Whatever keeps a room from being read.
-    pub(crate) fn judge_all(&self) -> Result<(), Refusal> {
-        let rooms = self.read(|read| Ok(read.rooms().listed()?))?;
-        let unknown: Vec<&Listed> = rooms.iter().filter(|room| self.standings.known(room).is_none()).collect();
-        unknown.chunks(AT_ONCE).try_for_each(|some| self.judge_rooms(some))
-    }
-
-    fn judge_rooms(&self, rooms: &[&Listed]) -> Result<(), Refusal> {
-        let judged = rooms.iter().filter_map(|room| {
-            let (head, id) = (room.last.as_ref()?.1.to_string(), room.room.id.to_string());
-            Some(self.standing_of(&id).map(|verdict| (id, head, verdict)))
-        });
-        self.standings.keep(judged.collect::<Result<_, _>>()?);
-        Ok(())
-    }
-
-    /// What its survey in hand came to; *out* where a test on the record failed.
-    fn standing_of(&self, room: &str) -> Result<Verdict, Refusal> {
-        let file = self.room_state(room)?;
-        if judge::tests::tests(&file, &self.now()).iter().any(|test| test.verdict == Verdict::Out) {
-            return Ok(Verdict::Out);
-        }
-        match at_once(&file, None) {
-            Ok(view) => Ok(view.headline.verdict),
-            Err(refusal) if refusal.kind == Kind::NotReady => Ok(Verdict::NotTested),
-            Err(refusal) => Err(refusal),
-        }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::json;
 use super::refusal::{Kind, Refusal};
-use super::{Plan, Reading, RecordEntry, Rules, Setup, Units, Works, wire};
+use super::{EntryKind, Photograph, Plan, Reading, RecordEntry, Rules, Setup, Units, Works, wire};
 
 /// The version of the room file that this program writes.
 pub const SCHEMA: u32 = 1;
@@ -196,5 +196,13 @@ impl RoomFile {
             return Err(Refusal::new(Kind::NewerVersion, message).field("schema"));
         }
         json::read(text)
+    }
+
+    /// The photographs of a room in the order of its record.
+    pub fn photographs(&self) -> impl Iterator<Item = &Photograph> {
+        self.entries.iter().filter_map(|entry| match &entry.what {
+            EntryKind::Photograph(photograph) => Some(photograph),
+            _ => None,
+        })
     }
 }

@@ -11,10 +11,10 @@ mod shown;
 use crate::app::App;
 use crate::files::atomic_write::write_whole_by;
 use crate::files::csv_readings;
-use crate::files::room_file::{file_name, written};
+use crate::files::file_name::file_name;
+use crate::files::room_file::written;
 use crate::files::sha256sums;
 use crate::forms::*;
-use crate::photographs::photographs_of;
 use data_encoding::BASE64;
 use judge::findings::findings;
 use judge::framing::alternatives::height;
@@ -102,7 +102,7 @@ impl App {
     /// The photographs whose files are here, by the names they have inside the record.
     pub(crate) fn originals(&self, file: &RoomFile) -> Vec<Original> {
         let here =
-            photographs_of(file).filter_map(|photograph| Some((photograph, self.shelf.length(&photograph.sha256)?)));
+            file.photographs().filter_map(|photograph| Some((photograph, self.shelf.length(&photograph.sha256)?)));
         let mut seen = HashSet::new();
         here.filter(|(photograph, _)| seen.insert(photograph.sha256.clone()))
             .enumerate()

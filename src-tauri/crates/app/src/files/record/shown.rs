@@ -3,7 +3,6 @@
 use super::Findable;
 use crate::app::App;
 use crate::forms::*;
-use crate::photographs::photographs_of;
 use judge::room::from_walls::from_walls;
 use judge::tests::built;
 use judge::words::Say;
@@ -19,7 +18,7 @@ pub(super) fn photographs(app: &App, file: &RoomFile, contents: Contents) -> Vec
         let bytes = app.small_of(&one.sha256).ok()?;
         Some(Picture { caption: caption(one), alt: format!("Photograph: {}", caption(one)), bytes })
     };
-    let all: Vec<&Photograph> = photographs_of(file).collect();
+    let all: Vec<&Photograph> = file.photographs().collect();
     all.iter().rev().take(most).rev().filter_map(|one| small(one)).collect()
 }
 
