@@ -161,7 +161,7 @@ fn every_released_form_has_a_dump() {
     let want: Vec<_> = (1..=VERSION).map(|version| format!("{version:04}.sql")).collect();
     assert_eq!(
         names, want,
-        "fill what is new in `fill`, then run UPDATE=1 cargo test -p site-tests --test keeping released"
+        "fill what is new in `fill`, then run UPDATE=1 cargo test -p site-tests --test together keeping::released"
     );
 }
 
