@@ -5,6 +5,7 @@
 
 use app::forms::{Contents, PhotographAsk, RecordAsk, RoomsAsk};
 use app::{App, Clock};
+use data_encoding::BASE64;
 use image::{ImageFormat, Rgb, RgbImage};
 use site_tests::many::many_rooms;
 use site_tests::table::{self, Row};
@@ -52,7 +53,7 @@ fn record() -> Vec<Row> {
         let ask = PhotographAsk {
             room: room.clone(),
             id: format!("p{n}"),
-            base64: base64(&bytes),
+            base64: BASE64.encode(&bytes),
             name: format!("{n}.jpg"),
             wall: None,
             viewpoint: None,
@@ -84,16 +85,4 @@ fn forget_peak() {
 fn memory(line: &str) -> Option<u64> {
     let status = std::fs::read_to_string("/proc/self/status").ok()?;
     status.lines().find_map(|one| one.strip_prefix(line)?.split_whitespace().next()?.parse().ok())
-}
-
-fn base64(bytes: &[u8]) -> String {
-    let letters: Vec<char> = ('A'..='Z').chain('a'..='z').chain('0'..='9').chain(['+', '/']).collect();
-    let mut text = String::with_capacity(bytes.len() * 4 / 3 + 4);
-    for group in bytes.chunks(3) {
-        let word = group.iter().fold(0u32, |word, byte| word << 8 | u32::from(*byte)) << (8 * (3 - group.len()));
-        (0..4).for_each(|k| {
-            text.push(if k <= group.len() { letters[(word >> (18 - 6 * k) & 63) as usize] } else { '=' });
-        });
-    }
-    text
 }

@@ -3,6 +3,7 @@
 
 use app::forms::{CrewDraw, CrewOpen, CrewRole, CrewView};
 use app::{App, Clock};
+use data_encoding::HEXLOWER;
 use host::{Crew, Limits};
 use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
@@ -175,8 +176,7 @@ impl ServerCertVerifier for Pinned {
         _: &[u8],
         _: UnixTime,
     ) -> Result<ServerCertVerified, Error> {
-        let digest: String = Sha256::digest(own).iter().map(|byte| format!("{byte:02x}")).collect();
-        match digest == self.fingerprint {
+        match HEXLOWER.encode(&Sha256::digest(own)) == self.fingerprint {
             true => Ok(ServerCertVerified::assertion()),
             false => Err(Error::General("another certificate".into())),
         }

@@ -3,6 +3,7 @@
 use crate::HEAP;
 use crate::bend::{Bend, bend};
 use crate::said::Heard;
+use data_encoding::HEXLOWER;
 use proptest::prelude::*;
 use proptest::sample::Index;
 use proptest::test_runner::{Config, RngSeed, TestCaseError, TestError, TestRunner};
@@ -161,8 +162,7 @@ fn found(name: &str) -> Vec<(PathBuf, Vec<u8>)> {
 
 /// Keeps an input that broke the target, so that it is tried from now on.
 fn keep(name: &str, bytes: &[u8]) -> PathBuf {
-    let digest: String = Sha256::digest(bytes).iter().take(6).map(|byte| format!("{byte:02x}")).collect();
-    let path = shelf(name).join(digest);
+    let path = shelf(name).join(HEXLOWER.encode(&Sha256::digest(bytes)[..6]));
     std::fs::create_dir_all(shelf(name)).and_then(|()| std::fs::write(&path, bytes)).expect("it can be kept");
     path
 }

@@ -2,6 +2,7 @@
 
 use app::forms::{Contents, ExportAsk, FileAsk, Here, PrivateText, RecordAsk, Sealed, Write};
 use app::{App, Kind};
+use data_encoding::{BASE64, HEXLOWER};
 use lopdf::{Document, Object};
 use proptest::prelude::*;
 use serde_json::json;
@@ -14,16 +15,6 @@ fn record(app: &App, room: &str) -> Vec<u8> {
 
 fn import(app: &App, bytes: &[u8]) -> Result<String, app::Refusal> {
     app.import_bytes(&app.new_id(), bytes, None).map(|imported| imported.room)
-}
-
-/// The bytes in base 64, computed apart from the program (RFC 4648, section 4, recalled).
-fn base64(bytes: &[u8]) -> String {
-    let letters: Vec<char> = ('A'..='Z').chain('a'..='z').chain('0'..='9').chain(['+', '/']).collect();
-    let bits: String = bytes.iter().map(|byte| format!("{byte:08b}")).collect();
-    let digits = bits.as_bytes().chunks(6).map(|six| format!("{:0<6}", String::from_utf8_lossy(six)));
-    let mut text: String = digits.map(|six| letters[usize::from_str_radix(&six, 2).expect("bits")]).collect();
-    text.extend(std::iter::repeat_n('=', (4 - text.len() % 4) % 4));
-    text
 }
 
 #[test]
@@ -98,7 +89,7 @@ fn whatever_is_altered_inside_a_record_is_named() {
 }
 
 fn sha256(text: &str) -> String {
-    Sha256::digest(text).iter().map(|byte| format!("{byte:02x}")).collect()
+    HEXLOWER.encode(&Sha256::digest(text))
 }
 
 #[test]
@@ -183,7 +174,7 @@ fn a_file_is_looked_at_before_it_is_taken_in() {
     let first = record(&here, &room);
     write(&here, &room, "tick-set", json!({"item": "J2 strip", "done": true})).expect("ticked");
     let second = record(&here, &room);
-    let ask = |bytes: &[u8]| FileAsk { id: "f".into(), base64: base64(bytes), as_room: None };
+    let ask = |bytes: &[u8]| FileAsk { id: "f".into(), base64: BASE64.encode(bytes), as_room: None };
     let look = |app: &App, bytes: &[u8]| app.look_at_file(&ask(bytes)).expect("a look");
     let seen = look(&there, &first);
     assert_eq!((seen.here, seen.entries, seen.fault), (Here::No, 1, None));

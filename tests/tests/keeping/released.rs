@@ -4,6 +4,7 @@
 
 use app::forms::{PrivateText, Write};
 use app::{App, Clock};
+use data_encoding::HEXLOWER;
 use rusqlite::Connection;
 use serde_json::{Value, json};
 use std::fs;
@@ -73,7 +74,7 @@ fn fill(app: &App) {
         app.write(&write).unwrap_or_else(|refusal| panic!("{command}: {refusal}"));
     };
     let plain = |command: &str, payload: Value| write(command, payload, Vec::new());
-    let salt = SALT.iter().map(|byte| format!("{byte:02x}")).collect();
+    let salt = HEXLOWER.encode(&SALT);
     let place = store::private_digest(&SALT, PLACE);
     let private = vec![PrivateText { salt, value: PLACE.into() }];
     write("room-new", json!({"name": "Hall bath", "units": "in", "place": place, "created": NOW}), private);
@@ -161,7 +162,7 @@ fn every_released_form_has_a_dump() {
     let want: Vec<_> = (1..=VERSION).map(|version| format!("{version:04}.sql")).collect();
     assert_eq!(
         names, want,
-        "fill what is new in `fill`, then run UPDATE=1 cargo test -p site-tests --test keeping released"
+        "fill what is new in `fill`, then run UPDATE=1 cargo test -p site-tests --test together keeping::released"
     );
 }
 

@@ -177,4 +177,15 @@ mod tests {
         assert_eq!(mm(1114.42).shown(mm(0.1), mm(0.5)), mm(1114.5));
         assert_eq!(mm(5.0).shown(mm(0.1), mm(0.0)), mm(5.0), "no step, no rounding to nonsense");
     }
+
+    /// What a display leaves open: a sixteenth 0.45827 mm (0.018042 in), a thirty-second 0.22913, a millimetre 0.28868
+    /// (worked: d/√12).
+    #[test]
+    fn uncertainty_of_rounding() {
+        for (step, mm) in [(25.4 / 16.0, 0.45827), (25.4 / 32.0, 0.22913), (1.0, 0.28868)] {
+            let [none, step] = [0.0, step].map(|mm| Quantity::Length(Length::mm(mm)));
+            let Quantity::Length(u) = none.standard_uncertainty(step) else { panic!("a length") };
+            assert!((u.to_mm() - mm).abs() < 1e-5, "{u:?}");
+        }
+    }
 }

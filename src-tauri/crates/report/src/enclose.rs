@@ -7,6 +7,7 @@
 
 use crate::model::{Moment, Relationship};
 use crate::typeset::ReportError;
+use data_encoding::HEXLOWER;
 use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat};
 use std::io::{self, Read, Write};
 
@@ -196,8 +197,7 @@ fn named(name: &[u8]) -> Vec<u8> {
 
 /// Any text in hexadecimal digits: nothing in it can end it early.
 fn quoted(text: &[u8], _format: &StringFormat) -> Vec<u8> {
-    let digits: String = text.iter().map(|byte| format!("{byte:02x}")).collect();
-    format!("<{digits}>").into_bytes()
+    format!("<{}>", HEXLOWER.encode(text)).into_bytes()
 }
 
 #[cfg(test)]

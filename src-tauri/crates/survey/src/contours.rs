@@ -1,4 +1,4 @@
-//! Bands of height and lines of equal height on a surface of flat facets, exact: what the maps draw.
+//! Bands of height on a surface of flat facets, exact: what the maps draw.
 
 use std::collections::BTreeMap;
 
@@ -15,13 +15,6 @@ pub struct Band {
     pub to: Option<Length>,
     /// The rings around the band: counter-clockwise around it, clockwise around its holes. Drawn as one path.
     pub polygons: Vec<Vec<PlanPosition>>,
-}
-
-/// A line of equal height, from end to end of the surface or closed (its first place repeated at its end).
-#[derive(Debug, Clone, PartialEq)]
-pub struct IsoLine {
-    pub level: Length,
-    pub places: Vec<PlanPosition>,
 }
 
 /// The bands of a surface between `levels`, lowest first: one below the first level, one above the last.
@@ -54,46 +47,13 @@ pub fn bands(points: &[Point], triangles: &[[usize; 3]], levels: &[Length]) -> V
         }
     }
     let place = |corner: Corner| corner.place(&mesh, &levels);
-    let ring = |ring: Vec<Corner>| without_repeats(ring.into_iter().map(place).collect(), true);
+    let ring = |ring: Vec<Corner>| without_repeats(ring.into_iter().map(place).collect());
     let level = |index: usize| levels.get(index).map(|&level| Length::mm(level));
     let band = |(index, rim): (usize, Rim)| {
         let rings = rim.rings().into_iter().map(ring).filter(|ring| ring.len() > 2);
         Band { from: index.checked_sub(1).and_then(level), to: level(index), polygons: rings.collect() }
     };
     rims.into_iter().enumerate().map(band).collect()
-}
-
-/// The lines of equal height of a surface, lowest level first, the higher ground on the left of each.
-///
-/// # Source
-/// Marching triangles (common practice), a height at a level taken as above it.
-///
-/// ```
-/// use survey::{Point, contours::iso_lines, units::Length};
-/// let slope = [Point::mm(0.0, 0.0, 0.0), Point::mm(900.0, 0.0, 9.0), Point::mm(0.0, 900.0, 0.0)];
-/// let lines = iso_lines(&slope, &[[0, 1, 2]], &[Length::mm(3.0)]);
-/// assert_eq!(lines.len(), 1);
-/// assert!(lines[0].places.iter().any(|place| place.x.to_mm() == 300.0 && place.y.to_mm() == 0.0));
-/// ```
-pub fn iso_lines(points: &[Point], triangles: &[[usize; 3]], levels: &[Length]) -> Vec<IsoLine> {
-    let (mesh, levels) = (mesh(points, triangles), in_order(levels));
-    let mut lines = Vec::new();
-    for (index, &level) in levels.iter().enumerate() {
-        let mut rim = Rim::default();
-        for triangle in 0..mesh.triangles.len() {
-            let bands = mesh.triangles[triangle].map(|corner| usize::from(mesh.z[corner] >= level) + index);
-            let upper = piece(&mesh, triangle, index + 1, bands);
-            let along = |&(from, to): &(Corner, Corner)| from.is_crossing() && to.is_crossing();
-            let steps = (0..upper.len()).map(|k| (upper[k], upper[(k + 1) % upper.len()]));
-            steps.filter(along).for_each(|(from, to)| rim.step(from, to));
-        }
-        for chain in rim.chains() {
-            let places = chain.into_iter().map(|corner| corner.place(&mesh, &levels)).collect();
-            lines.push(IsoLine { level: Length::mm(level), places: without_repeats(places, false) });
-        }
-    }
-    lines.retain(|line| line.places.len() > 1);
-    lines
 }
 
 /// A corner of a piece: a vertex of the surface, or where an edge crosses a level.
@@ -107,10 +67,6 @@ enum Corner {
 impl Corner {
     fn crossing(from: usize, to: usize, level: usize) -> Self {
         Self::Crossing(from.min(to), from.max(to), level)
-    }
-
-    fn is_crossing(self) -> bool {
-        matches!(self, Self::Crossing(..))
     }
 
     fn place(self, mesh: &Mesh, levels: &[f64]) -> PlanPosition {
@@ -188,21 +144,6 @@ impl Rim {
         }
         rings
     }
-
-    /// The open chains, then the closed ones with their first corner repeated.
-    fn chains(mut self) -> Vec<Vec<Corner>> {
-        let ends: std::collections::BTreeSet<Corner> = self.steps.values().flatten().copied().collect();
-        let (open, closed): (Vec<Corner>, Vec<Corner>) = self.steps.keys().partition(|&corner| !ends.contains(corner));
-        let mut chains = Vec::new();
-        for start in open.into_iter().chain(closed) {
-            let mut chain = vec![start];
-            while let Some(next) = chain.last().and_then(|&last| self.take(last)) {
-                chain.push(next);
-            }
-            chains.push(chain);
-        }
-        chains
-    }
 }
 
 fn mesh(points: &[Point], triangles: &[[usize; 3]]) -> Mesh {
@@ -224,9 +165,9 @@ fn band_of(z: f64, levels: &[f64]) -> usize {
     levels.partition_point(|&level| level <= z)
 }
 
-fn without_repeats(mut places: Vec<PlanPosition>, closed: bool) -> Vec<PlanPosition> {
+fn without_repeats(mut places: Vec<PlanPosition>) -> Vec<PlanPosition> {
     places.dedup();
-    while closed && places.len() > 1 && places.first() == places.last() {
+    while places.len() > 1 && places.first() == places.last() {
         places.pop();
     }
     places
@@ -264,9 +205,6 @@ mod tests {
         assert!((whole - 40_000.0).abs() < 1e-9, "{whole}");
         // The pyramid over six facets: the part above a share h of its height is (1 − h)² of its 30,000 mm².
         assert!((area(&bands[3]) - 30_000.0 / 16.0).abs() < 1e-9, "{}", area(&bands[3]));
-        let lines = iso_lines(&points, surface.triangles(), &levels);
-        assert_eq!(lines.len(), 3);
-        assert!(lines.iter().all(|line| line.places.first() == line.places.last()), "closed");
     }
 
     #[test]
@@ -275,12 +213,10 @@ mod tests {
         let surface = triangulate(&points, &[]).expect("a grid").value;
         let bands = bands(&points, surface.triangles(), &[Length::ZERO]);
         assert_eq!(bands.iter().map(area).collect::<Vec<_>>(), [0.0, 40_000.0]);
-        assert_eq!(iso_lines(&points, surface.triangles(), &[Length::ZERO]), []);
     }
 
     #[test]
     fn nothing_in_gives_nothing_out() {
         assert_eq!(bands(&[], &[[0, 1, 2]], &[]).len(), 1);
-        assert_eq!(iso_lines(&[], &[[0, 1, 2]], &[Length::ZERO]), []);
     }
 }

@@ -25,7 +25,6 @@ pub mod framing;
 mod golden_section;
 pub mod guard;
 pub mod heat_cable;
-pub mod hidden;
 pub mod hold;
 pub mod joists;
 mod least_squares;

@@ -17,19 +17,6 @@ impl Misclosure {
     }
 }
 
-/// The closing error of a benchmark read at the start and again at the close of a set-up.
-///
-/// ```
-/// use survey::misclosure::closing;
-/// use survey::units::Length;
-/// let closed = closing(Length::inches(44.25), Length::inches(44.3125), Length::inches(0.0625));
-/// assert!((closed.error.to_mm() - 1.5875).abs() < 1e-9);
-/// assert!(closed.is_within(), "the limit itself is inside");
-/// ```
-pub fn closing(start: Length, close: Length, limit: Length) -> Misclosure {
-    Misclosure { error: close - start, limit }
-}
-
 /// What a loop of this length may fail to close by: `per_root_km` for each root of a kilometre.
 ///
 /// # Source
@@ -46,14 +33,6 @@ pub fn loop_limit(per_root_km: Length, round: Length) -> Length {
     per_root_km * (round.to_mm().max(0.0) * 1e-6).sqrt()
 }
 
-/// What a loop of so many set-ups may fail to close by: `per_root_setup` for each root of a set-up.
-///
-/// # Source
-/// Common practice.
-pub fn setups_limit(per_root_setup: Length, setups: usize) -> Length {
-    per_root_setup * (setups as f64).sqrt()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -61,7 +40,7 @@ mod tests {
     #[test]
     fn a_close_beyond_its_limit_is_not_within() {
         let check = |close: f64, within: bool| {
-            let found = closing(Length::mm(1000.0), Length::mm(close), Length::mm(1.5));
+            let found = Misclosure { error: Length::mm(close - 1000.0), limit: Length::mm(1.5) };
             assert_eq!(found.is_within(), within, "{found:?}");
         };
         check(1001.5, true);
@@ -71,10 +50,9 @@ mod tests {
     }
 
     #[test]
-    fn limits_grow_with_the_root() {
-        // COMPUTED: a 20 m loop at k = 12 mm gives 1.70 mm, at k = 10 mm 1.41 mm; four set-ups at 1 mm give 2 mm.
+    fn the_limit_grows_with_the_root() {
+        // COMPUTED: a 20 m loop at k = 12 mm gives 1.70 mm, at k = 10 mm 1.41 mm.
         assert!((loop_limit(Length::mm(12.0), Length::mm(20_000.0)).to_mm() - 1.697).abs() < 1e-3);
         assert!((loop_limit(Length::mm(10.0), Length::mm(20_000.0)).to_mm() - 1.414).abs() < 1e-3);
-        assert_eq!(setups_limit(Length::mm(1.0), 4), Length::mm(2.0));
     }
 }

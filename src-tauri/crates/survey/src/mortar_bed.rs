@@ -1,5 +1,6 @@
 //! Which notch a tile is commonly set with, and how thick its bed comes out.
 
+use crate::tile::large_from;
 use crate::units::{Length, Ratio};
 
 /// A notch, the bed it leaves, and how much of the tile's back the mortar must touch.
@@ -30,16 +31,19 @@ pub struct MortarBed {
 /// assert_eq!((large.bed, large.back_buttered), (Length::inches(0.25), true));
 /// ```
 pub fn mortar_bed(longest_edge: Length) -> MortarBed {
-    let notches = [(2.0, 3.0 / 16.0, 5.0 / 32.0), (8.0, 0.25, 0.25), (14.999, 0.25, 0.375), (f64::INFINITY, 0.5, 0.5)];
-    let edge = longest_edge.to_inches();
-    let (_, wide, deep) = notches.into_iter().find(|(to, ..)| edge <= *to).unwrap_or((0.0, 0.5, 0.5));
+    let (wide, deep) = match longest_edge {
+        edge if edge.at_most(Length::inches(2.0)) => (3.0 / 16.0, 5.0 / 32.0),
+        edge if edge.at_most(Length::inches(8.0)) => (0.25, 0.25),
+        edge if edge.at_least(large_from()) => (0.5, 0.5),
+        _ => (0.25, 0.375),
+    };
     let depth = Length::inches(deep);
     MortarBed {
         notch: (Length::inches(wide), depth),
         bed: depth / 2.0,
         contact_dry: Ratio::of(0.80),
         contact_wet: Ratio::of(0.95),
-        back_buttered: longest_edge.at_least(crate::tile::large_from()),
+        back_buttered: longest_edge.at_least(large_from()),
     }
 }
 
@@ -49,7 +53,8 @@ mod tests {
 
     #[test]
     fn larger_tiles_take_deeper_notches() {
-        for (edge, depth) in [(1.0, 5.0 / 32.0), (6.0, 0.25), (12.0, 0.375), (15.0, 0.5), (48.0, 0.5)] {
+        for (edge, depth) in [(1.0, 5.0 / 32.0), (6.0, 0.25), (12.0, 0.375), (14.9995, 0.375), (15.0, 0.5), (48.0, 0.5)]
+        {
             assert_eq!(mortar_bed(Length::inches(edge)).notch.1, Length::inches(depth), "{edge}");
         }
         assert!(!mortar_bed(Length::inches(12.0)).back_buttered);

@@ -5,6 +5,7 @@ use crate::decode::{Encoding, Field, Kind, Scale, TextLine, TextNumber};
 use crate::radio::Uuid;
 use crate::reading::{Cause, Quantity};
 use crate::teach::Example;
+use data_encoding::{HEXLOWER, HEXLOWER_PERMISSIVE};
 use serde::{Deserialize, Serialize};
 use std::fmt;
 use std::time::Duration;
@@ -278,7 +279,10 @@ impl File {
             trigger: None,
             examples: examples
                 .iter()
-                .map(|example| ExampleFile { payload: hex(&example.payload), shown: example.shown.number() })
+                .map(|example| ExampleFile {
+                    payload: HEXLOWER.encode(&example.payload),
+                    shown: example.shown.number(),
+                })
                 .collect(),
         };
         toml::to_string(&file).ok()
@@ -381,13 +385,7 @@ fn uuid(name: &'static str, text: &str) -> Result<Uuid, ProfileError> {
 }
 
 fn bytes(name: &'static str, text: &str) -> Result<Vec<u8>, ProfileError> {
-    let digits: Option<Vec<u32>> = text.chars().map(|c| c.to_digit(16)).collect();
-    let digits = digits.filter(|digits| digits.len() % 2 == 0).ok_or(ProfileError::Field(name))?;
-    Ok(digits.chunks(2).map(|pair| pair.iter().fold(0, |byte, digit| byte << 4 | *digit as u8)).collect())
-}
-
-fn hex(bytes: &[u8]) -> String {
-    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+    HEXLOWER_PERMISSIVE.decode(text.as_bytes()).map_err(|_| ProfileError::Field(name))
 }
 
 #[cfg(test)]

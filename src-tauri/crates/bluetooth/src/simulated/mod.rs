@@ -18,7 +18,6 @@ use air::{Air, Turn};
 use device::Device;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::task::{Context, Poll};
-use std::time::Duration;
 use survey::units::{Angle, Length};
 
 /// The name of the practice laser.

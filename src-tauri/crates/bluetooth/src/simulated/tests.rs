@@ -11,6 +11,7 @@ use crate::reading::{Cause, Reading};
 use crate::state::State;
 use proptest::prelude::*;
 use std::task::Waker;
+use std::time::Duration;
 
 /// What the practice laser may be off by: its accuracy and half its step.
 const OFF: f64 = 1.05;

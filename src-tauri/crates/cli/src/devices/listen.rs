@@ -7,6 +7,7 @@ use app::bluetooth::instrument::Heard;
 use app::bluetooth::profile::{Profile, Shelf};
 use app::bluetooth::reading::{Quantity, Reading};
 use app::bluetooth::real::drive;
+use data_encoding::HEXLOWER;
 use std::cell::RefCell;
 use std::path::Path;
 use std::process::ExitCode;
@@ -58,11 +59,10 @@ fn line(reading: &Reading) -> String {
         Quantity::Length(_) => "mm",
         Quantity::Angle(_) => "degrees",
     };
-    let raw: String = reading.raw.iter().map(|byte| format!("{byte:02x}")).collect();
     serde_json::json!({
         unit: reading.value.number(),
         "u": reading.u.number(),
-        "raw": raw,
+        "raw": HEXLOWER.encode(&reading.raw),
         "profile": reading.profile,
         "profile_version": reading.profile_version,
     })

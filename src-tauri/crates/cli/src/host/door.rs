@@ -6,6 +6,7 @@ use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
+use data_encoding::HEXLOWER;
 use std::sync::Arc;
 
 /// What the page may load and do: its own files and nothing else. `tests/tidy/permits.rs` says why each is named.
@@ -24,7 +25,7 @@ impl Door {
     pub(crate) fn new(port: u16) -> Result<Self, getrandom::Error> {
         let mut bytes = [0u8; 16];
         getrandom::fill(&mut bytes)?;
-        Ok(Self { key: bytes.iter().map(|byte| format!("{byte:02x}")).collect(), port })
+        Ok(Self { key: HEXLOWER.encode(&bytes), port })
     }
 
     pub(crate) fn key(&self) -> &str {

@@ -3,6 +3,7 @@
 use std::fmt;
 use std::str::FromStr;
 
+use data_encoding::{HEXLOWER, HEXLOWER_PERMISSIVE};
 use rusqlite::types::{FromSql, FromSqlResult, ToSql, ToSqlOutput, ValueRef};
 use sha2::{Digest, Sha256};
 
@@ -23,7 +24,7 @@ impl ChainHash {
 
 impl fmt::Display for ChainHash {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.0.iter().try_for_each(|byte| write!(f, "{byte:02x}"))
+        f.write_str(&HEXLOWER.encode(&self.0))
     }
 }
 
@@ -43,13 +44,8 @@ impl FromStr for ChainHash {
     type Err = NotAHash;
 
     fn from_str(text: &str) -> Result<Self, NotAHash> {
-        let digits: Option<Vec<u8>> = text.chars().map(|digit| digit.to_digit(16).map(|digit| digit as u8)).collect();
-        let bytes: Vec<u8> = digits
-            .ok_or(NotAHash)?
-            .chunks(2)
-            .map(|pair| pair.iter().fold(0, |byte, digit| byte << 4 | digit))
-            .collect();
-        if text.len() == 64 { bytes.try_into().map(Self).map_err(|_| NotAHash) } else { Err(NotAHash) }
+        let bytes = HEXLOWER_PERMISSIVE.decode(text.as_bytes()).map_err(|_| NotAHash)?;
+        bytes.try_into().map(Self).map_err(|_| NotAHash)
     }
 }
 

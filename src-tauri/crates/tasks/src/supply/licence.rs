@@ -3,10 +3,13 @@
 use super::Part;
 use crate::checkout::Checkout;
 use crate::outcome::Outcome;
-use std::collections::BTreeSet;
+use spdx::{Expression, Licensee, ParseMode};
 
 /// The licences that may be used, by their SPDX names.
-pub(super) struct Allowed(BTreeSet<String>);
+pub(super) struct Allowed(Vec<Licensee>);
+
+/// As SPDX has it; older packages write a choice as a slash.
+const MODE: ParseMode = ParseMode { allow_imprecise_license_names: false, ..ParseMode::LAX };
 
 impl Allowed {
     /// Those of `.cargo/deny.toml`.
@@ -16,7 +19,13 @@ impl Allowed {
         let table: toml::Table = text.parse().map_err(|why| format!("{}: {why}", path.display()))?;
         let listed = table.get("licenses").and_then(|one| one.get("allow")).and_then(|list| list.as_array());
         let listed = listed.ok_or("There is no list licenses.allow in .cargo/deny.toml.")?;
-        Ok(Self(listed.iter().filter_map(|one| one.as_str()).map(str::to_owned).collect()))
+        Self::of(listed.iter().filter_map(|one| one.as_str()))
+    }
+
+    fn of<'a>(names: impl Iterator<Item = &'a str>) -> Outcome<Self> {
+        let known =
+            |name: &str| Licensee::parse_mode(name, MODE).map_err(|why| format!("{name:?} is no licence: {why}."));
+        names.map(known).collect::<Outcome<_>>().map(Self)
     }
 
     /// What is wrong with a package's licence.
@@ -28,44 +37,10 @@ impl Allowed {
 
     /// Whether an SPDX expression can be met by licences of the list.
     fn holds(&self, expression: &str) -> bool {
-        let spaced = expression.replace('(', " ( ").replace(')', " ) ").replace('/', " OR ");
-        let mut words = spaced.split_whitespace().peekable();
-        let holds = self.any(&mut words);
-        holds && words.peek().is_none()
-    }
-
-    fn any<'a>(&self, words: &mut Words<'a, impl Iterator<Item = &'a str>>) -> bool {
-        let mut holds = self.all(words);
-        while words.next_if_eq(&"OR").is_some() {
-            holds |= self.all(words);
-        }
-        holds
-    }
-
-    fn all<'a>(&self, words: &mut Words<'a, impl Iterator<Item = &'a str>>) -> bool {
-        let mut holds = self.one(words);
-        while words.next_if_eq(&"AND").is_some() {
-            holds &= self.one(words);
-        }
-        holds
-    }
-
-    fn one<'a>(&self, words: &mut Words<'a, impl Iterator<Item = &'a str>>) -> bool {
-        match words.next() {
-            Some("(") => {
-                let holds = self.any(words);
-                words.next_if_eq(&")").is_some() && holds
-            }
-            Some(name) => match words.next_if_eq(&"WITH").and_then(|_| words.next()) {
-                Some(exception) => self.0.contains(&format!("{name} WITH {exception}")),
-                None => self.0.contains(name),
-            },
-            None => false,
-        }
+        let asked = Expression::parse_mode(expression, MODE);
+        asked.is_ok_and(|asked| asked.evaluate(|one| self.0.iter().any(|licence| licence.satisfies(one))))
     }
 }
-
-type Words<'a, I> = std::iter::Peekable<I>;
 
 #[cfg(test)]
 mod tests {
@@ -74,7 +49,7 @@ mod tests {
     #[test]
     fn expressions_are_met_by_the_list() {
         let names = ["MIT", "Apache-2.0", "Zlib", "Apache-2.0 WITH LLVM-exception"];
-        let allowed = Allowed(names.map(str::to_owned).into());
+        let allowed = Allowed::of(names.into_iter()).expect("they are licences");
         let check = |expression: &str, holds: bool| assert_eq!(allowed.holds(expression), holds, "{expression}");
         check("MIT", true);
         check("GPL-3.0", false);
@@ -88,5 +63,7 @@ mod tests {
         check("MIT WITH LLVM-exception", false);
         check("(MIT", false);
         check("MIT MIT", false);
+        check("Free for all", false);
+        assert!(Allowed::of(["Free for all"].into_iter()).is_err());
     }
 }

@@ -4,6 +4,7 @@ use super::part::purl;
 use super::{Kind, Part};
 use crate::checkout::Checkout;
 use crate::outcome::Outcome;
+use data_encoding::{BASE64, HEXLOWER};
 use serde_json::{Map, Value};
 use std::path::Path;
 
@@ -74,13 +75,8 @@ fn nearest(all: &Map<String, Value>, path: &str, wanted: &str) -> Option<String>
 
 /// A digest as the lock writes it (`sha512-` and base 64) in hexadecimal digits.
 fn sha512(integrity: &str) -> Option<String> {
-    const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    let letters = integrity.strip_prefix("sha512-")?.trim_end_matches('=');
-    let values: Option<Vec<usize>> =
-        letters.bytes().map(|one| LETTERS.iter().position(|known| *known == one)).collect();
-    let bits: String = values?.iter().map(|value| format!("{value:06b}")).collect();
-    let bytes: Vec<&str> = (0..bits.len() / 8).filter_map(|k| bits.get(8 * k..8 * k + 8)).collect();
-    bytes.iter().map(|byte| u8::from_str_radix(byte, 2).ok().map(|byte| format!("{byte:02x}"))).collect()
+    let bytes = BASE64.decode(integrity.strip_prefix("sha512-")?.as_bytes()).ok()?;
+    Some(HEXLOWER.encode(&bytes))
 }
 
 /// Where the lock no longer says what `package.json` asks for.

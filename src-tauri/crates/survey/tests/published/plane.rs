@@ -5,8 +5,8 @@ use survey::plane::{self, Estimator, Fit, PlaneError};
 use survey::units::{Length, Probability};
 use survey::{PlanPosition, Point};
 
-const NORRIS: &str = include_str!("../../../fixtures/published/norris.csv");
-const PONTIUS: &str = include_str!("../../../fixtures/published/pontius.csv");
+const NORRIS: &str = include_str!("../../../../../fixtures/published/norris.csv");
+const PONTIUS: &str = include_str!("../../../../../fixtures/published/pontius.csv");
 
 /// The two columns of a published set.
 fn columns(set: &str) -> Vec<(f64, f64)> {

@@ -5,7 +5,7 @@ use survey::f_numbers::{FNumbers, combined, curvatures, f_numbers};
 use survey::flatness_zone::flatness_zone;
 use survey::units::{Length, Probability, Ratio};
 
-const WORKSHEET: &str = include_str!("../../../fixtures/published/e1155m-worksheet.txt");
+const WORKSHEET: &str = include_str!("../../../../../fixtures/published/e1155m-worksheet.txt");
 
 /// The lines of the worksheet under a heading, in order.
 fn lines(heading: &str) -> Vec<Vec<Length>> {

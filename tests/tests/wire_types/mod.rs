@@ -1,6 +1,6 @@
 //! The TypeScript of the screens and the JSON Schema of the room file are those of the wire types.
 //!
-//! `UPDATE=1 cargo test -p site-tests --test wire_types` writes them anew.
+//! `UPDATE=1 cargo test -p site-tests --test together wire_types` writes them anew.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -43,7 +43,7 @@ fn the_types_of_the_screens_are_current() {
         made.iter().for_each(|(name, text)| fs::write(kept.join(name), text).expect(name));
     }
     assert!(made.len() > 40, "only {} types were made", made.len());
-    assert!(made == types_in(&kept), "run UPDATE=1 cargo test -p site-tests --test wire_types");
+    assert!(made == types_in(&kept), "run UPDATE=1 cargo test -p site-tests --test together wire_types");
 }
 
 #[test]
@@ -54,5 +54,9 @@ fn the_schema_of_the_room_file_is_current() {
         fs::create_dir_all(kept.parent().expect("a folder")).expect("the folder of the schema");
         fs::write(&kept, &made).expect("the schema");
     }
-    assert_eq!(made, fs::read_to_string(&kept).unwrap_or_default(), "run UPDATE=1 cargo test -p site-tests");
+    assert_eq!(
+        made,
+        fs::read_to_string(&kept).unwrap_or_default(),
+        "run UPDATE=1 cargo test -p site-tests --test together wire_types"
+    );
 }

@@ -3,7 +3,6 @@
 //! The figures are exact conversions from 1 in = 25.4 mm (international yard and pound agreement, 1959) worked out
 //! here; notation, carrying and the direction of rounding are common practice.
 
-use bluetooth::reading::Quantity;
 use survey::length_text::{DefaultUnit, Parts, Rounding, feet_and_inches, fraction, millimetres, parse};
 use survey::units::Length;
 
@@ -86,17 +85,6 @@ fn direction_of_rounding() {
     assert_eq!(fraction(bore, Parts::Sixteenths, Rounding::Nearest), "2-7/16");
     assert_eq!(fraction(Length::mm(31.8), Parts::Sixteenths, Rounding::Up), "1-5/16");
     assert_eq!(millimetres(Length::mm(39.158), 0), "39");
-}
-
-/// What a display leaves open: a sixteenth 0.45827 mm (0.018042 in), a thirty-second 0.22913, a millimetre 0.28868
-/// (worked: d/√12).
-#[test]
-fn uncertainty_of_rounding() {
-    for (step, mm) in [(25.4 / 16.0, 0.45827), (25.4 / 32.0, 0.22913), (1.0, 0.28868)] {
-        let [none, step] = [0.0, step].map(|mm| Quantity::Length(Length::mm(mm)));
-        let Quantity::Length(u) = none.standard_uncertainty(step) else { panic!("a length") };
-        assert!((u.to_mm() - mm).abs() < 1e-5, "{u:?}");
-    }
 }
 
 /// A sixty-fourth and half of it are held exactly: 0.396875 and 0.1984375 mm.

@@ -1,21 +1,21 @@
 //! A walk with a tilting foot against a published plate: the readings, the heights and the closures.
 
-use site_tests::top;
 use std::collections::BTreeMap;
 use survey::union_jack::{Tilts, UnionJack, union_jack};
 use survey::units::{Angle, Length};
+
+const WORKSHEET: &str = include_str!("../../../../../fixtures/published/moody-plate.txt");
 
 /// The plate's unit: ten millionths of an inch.
 const TEN_MICROINCHES: f64 = 25.4e-5;
 
 /// The lines of the worksheet: a name and the readings along it, in seconds of arc.
 fn worksheet() -> BTreeMap<String, Vec<f64>> {
-    let text = std::fs::read_to_string(top().join("fixtures/published/moody-plate.txt")).expect("the worksheet");
     let line = |line: &str| {
         let (name, readings) = line.split_once(':')?;
         Some((name.to_string(), readings.split_whitespace().map(|r| r.parse().expect("a number")).collect()))
     };
-    text.lines().filter(|line| !line.starts_with('#')).filter_map(line).collect()
+    WORKSHEET.lines().filter(|line| !line.starts_with('#')).filter_map(line).collect()
 }
 
 fn plate() -> UnionJack {

@@ -1,2 +1,0 @@
-DELETE FROM private
-WHERE digest = ?1
