@@ -6,7 +6,7 @@ use app::forms::{
 };
 use app::judge::framing::engineer;
 use app::words::{Say, evidence, finding};
-use site_tests::{DOWN, app, demo};
+use site_tests::DOWN;
 
 const INCH: f64 = 25.4;
 

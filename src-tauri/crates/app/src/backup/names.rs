@@ -1,9 +1,13 @@
 //! What the files of a backup are called.
 
+use crate::files::atomic_write::beside;
 use std::path::{Path, PathBuf};
 
 /// What the rooms are called inside a backup, and beside it.
 pub(crate) const ROOMS: &str = "rooms.sqlite";
+
+/// The database's own files beside it.
+pub(super) const WITH: [&str; 3] = ["", "-wal", "-shm"];
 
 /// A time as part of a file's name: `20310402-073105`.
 pub(crate) fn stamp(now: &str) -> String {

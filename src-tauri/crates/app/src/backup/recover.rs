@@ -1,6 +1,6 @@
 //! Damaged rooms made anew: from the latest copy that is whole, and from what the damaged file itself still says.
 
-use super::names::{ROOMS, stamp};
+use super::names::{ROOMS, WITH, aside_name, stamp};
 use super::rotation::copies_in;
 use crate::app::{App, apply};
 use crate::clock::Clock;
@@ -10,11 +10,8 @@ use crate::forms::Recovered;
 use judge::{Kind, Refusal};
 use std::fs;
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use store::{Recorded, Salvaged, Store, StoreError};
-
-/// The database's own files beside it.
-const WITH: [&str; 3] = ["", "-wal", "-shm"];
 
 impl App {
     /// Makes the rooms of a folder anew where their file is damaged. The damaged file is kept under another name, and

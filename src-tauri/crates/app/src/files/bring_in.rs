@@ -5,7 +5,7 @@ use super::journal_check::verify_room;
 use crate::app::App;
 use crate::forms::*;
 use data_encoding::BASE64;
-use judge::{Kind, Refusal};
+use judge::Refusal;
 use store::RoomId;
 
 impl App {

@@ -4,9 +4,8 @@ use crate::app::App;
 use crate::clock::Clock;
 use crate::files::journal_entries::recorded;
 use crate::forms::*;
-use crate::rooms::salt::salt;
 use judge::{Kind, Refusal};
-use store::{Chain, RoomId};
+use store::{Chain, RoomId, private_digest, verify_chain};
 
 /// Goes through the journal of a room file, its private texts and its statement.
 ///

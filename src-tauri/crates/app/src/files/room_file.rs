@@ -13,7 +13,7 @@ use crate::rooms::salt::salt;
 use crate::rooms::{read_private, read_room, read_sealed};
 use judge::forms::json;
 use judge::{Kind, Refusal};
-use store::{ChainHash, Entry, EntryId, Inverse, Read, Recorded, RoomId, Tx};
+use store::{ChainHash, Entry, Read, RoomId, Tx};
 
 impl App {
     /// The room as one JSON document, with its journal.

@@ -1,16 +1,12 @@
 //! Whether a file is what it was when it was written: its chain, its private texts, its statement, its attachments.
 
-use crate::app::App;
-use crate::clock::Clock;
 use crate::commands::Command;
 use crate::files::attachments;
 use crate::files::incoming::read_incoming;
 use crate::files::journal_check::verify_room;
-use crate::files::journal_entries::recorded;
-use crate::forms::{CopyOf, ImportAsk, JournalEntry, PrivateText, RoomFile, RoomImport, Verified};
+use crate::forms::{CopyOf, JournalEntry, RoomFile, RoomImport, Verified};
+use judge::Refusal;
 use judge::forms::json;
-use judge::{Kind, Refusal};
-use store::{Chain, RoomId, private_digest, verify_chain};
 
 /// What a record or a room file proves.
 ///

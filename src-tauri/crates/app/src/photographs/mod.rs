@@ -5,17 +5,11 @@ mod page;
 pub(crate) mod shelf;
 
 use crate::app::App;
-use crate::files::atomic_write::{unread, unwritten, write_whole};
 use crate::files::sha256sums::sha256;
 use crate::forms::*;
 use data_encoding::BASE64;
 use judge::forms::json;
 use judge::{Kind, Refusal};
-use std::collections::HashMap;
-use std::fs;
-use std::io::{self, Read};
-use std::path::{Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
 
 impl App {
     /// Keeps a photograph and puts it on the record: the file first, then its entry.

@@ -151,9 +151,9 @@ fn digest(text: &PrivateText) -> Result<String, Refusal> {
 impl App {
     /// A fresh salt for a private text, and the digest that stands for it.
     pub fn seal(&self, value: &str) -> Sealed {
-        let drawn = crate::files::sha256sums::sha256(format!("{}{}", self.new_id(), self.new_id()).as_bytes());
-        let salt: String = drawn.chars().take(2 * store::SALT_BYTES).collect();
-        let bytes = salt(&salt).unwrap_or_default();
-        Sealed { digest: store::private_digest(&bytes, value), salt }
+        let drawn = sha256(format!("{}{}", self.new_id(), self.new_id()).as_bytes());
+        let digits: String = drawn.chars().take(2 * SALT_BYTES).collect();
+        let bytes = salt(&digits).unwrap_or_default();
+        Sealed { digest: private_digest(&bytes, value), salt: digits }
     }
 }
