@@ -31,10 +31,7 @@ struct Gate {
 pub(super) fn router(host: Host, crew: Arc<Crew>, names: Vec<String>) -> Router {
     let gate = Gate { crew, names: Arc::new(names) };
     let joining = late::held_back(Router::new().route("/join", post(join).with_state(gate.clone())));
-    answers(host)
-        .merge(joining)
-        .fallback(get(page::page))
-        .layer(middleware::from_fn_with_state(gate, check))
+    answers(host).merge(joining).fallback(get(page::page)).layer(middleware::from_fn_with_state(gate, check))
 }
 
 async fn check(
