@@ -1,5 +1,5 @@
-//! Answers held back a while, as a busy machine holds them: for the tests of the screens. A released program has none of
-//! it, and one that is developed only where whoever starts it asks for it.
+//! Answers held back a while, as a busy machine holds them: for the tests of the screens. A released program has none
+//! of it, and one that is developed only where whoever starts it asks for it.
 
 use axum::Router;
 use axum::extract::{Request, State};
