@@ -65,7 +65,7 @@ export function startBrowser(more = []) {
 /** The seed of the waits where the core answers late and the browser is slow, as on a busy machine. */
 const slow = process.env.TRUEFALL_SLOW
 /** Waiting ends with what is waited for. This is only when to give up, in milliseconds, and nothing is asserted by it. */
-const PATIENCE = 180_000
+const PATIENCE = slow ? 600_000 : 180_000
 
 /** A context of the browser, of a phone unless another size is given; its pages know what they still wait for. */
 export async function openContext(browser, { width = 360, height = 780, ...more } = {}) {
