@@ -2,18 +2,15 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { bench } from './bench.mjs'
-import { ask, visit } from './host.mjs'
+import { answered, ask, press, put, visit } from './host.mjs'
 import { eachSaid, said } from './demo.mjs'
 
 const INCH = 25.4
 
 const { open } = bench()
 
-const kestrel = () => open('kestrel')
-
 test('the question about J4 says what the cut would take', async () => {
-  const { page, room } = await kestrel()
-  await visit(page, `#/rooms/${room}/approvals/J4`)
+  const { page } = await open('kestrel', 'approvals/J4')
   await page.locator('.question').waitFor()
   const rows = await eachSaid(page.locator('.question dl > div'))
   assert.deepEqual(rows.slice(0, 7), [
@@ -30,20 +27,20 @@ test('the question about J4 says what the cut would take', async () => {
 })
 
 test('an approval counts only with who, when and a reference; then its cut may be ticked, and no other', async () => {
-  const { page, room } = await kestrel()
-  await visit(page, `#/rooms/${room}/cut-list/level-by-approval`)
+  const { page, room } = await open('kestrel', 'cut-list/level-by-approval')
   const row = page.locator('[data-joist="J4"]')
   await row.waitFor()
   assert.equal(await row.getAttribute('role'), null, 'a cut nobody approved cannot be ticked')
   await row.getByRole('link', { name: 'Ask, or record an approval' }).tap()
   await page.locator('.question').waitFor()
-  await page.getByRole('button', { name: 'Record it' }).tap()
+  const record = page.getByRole('button', { name: 'Record it' })
+  await press(page, record)
   assert.match(await said(page.locator('.missing')), /Still missing: Given by, Reference/)
   assert.equal((await ask(page, 'room', { room })).approvals.length, 0)
 
-  await page.getByLabel('Given by').fill('A. Byrne, structural engineer')
-  await page.getByLabel('Reference').fill('letter 12')
-  await page.getByRole('button', { name: 'Record it' }).tap()
+  await put(page, page.getByLabel('Given by'), 'A. Byrne, structural engineer')
+  await put(page, page.getByLabel('Reference'), 'letter 12')
+  await answered(page, 'write', () => record.tap())
   const kept = page.locator('[data-approval="J4"]')
   await kept.waitFor()
   assert.match(await said(kept), /J4: 1\/8 in deep at most, from 30 in to 72 in/)
@@ -71,15 +68,9 @@ test('an approval counts only with who, when and a reference; then its cut may b
 })
 
 test('a chosen height is said as it is held, not over the datum', async () => {
-  const { page, room } = await kestrel()
-  await visit(page, `#/rooms/${room}/height`)
-  await page.getByRole('button', { name: 'Build to this height' }).tap()
-  await page.getByRole('link', { name: 'Cut list' }).first().waitFor()
+  const { page, room } = await open('kestrel', 'height')
+  await answered(page, 'write', () => page.getByRole('button', { name: 'Build to this height' }).tap())
   await visit(page, `#/rooms/${room}`)
   const step = page.locator(`a[href="#/rooms/${room}/height"]`)
-  await page.waitForFunction(
-    (room) => /hold/.test(document.querySelector(`a[href="#/rooms/${room}/height"]`)?.textContent),
-    room,
-  )
   assert.match(await said(step), /hold 43-7\/8/)
 })

@@ -2,9 +2,10 @@
 // they are kept in the folder `aria`. UPDATE=1 writes them anew.
 import assert from 'node:assert/strict'
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
-import { after, before, test } from 'node:test'
+import { test } from 'node:test'
 import { fileURLToPath } from 'node:url'
-import { openPage, startBrowser, startHost } from './host.mjs'
+import { bench } from './bench.mjs'
+import { openPage } from './host.mjs'
 import { furnish, halfRead, halfReadMm, screens, show } from './screens.mjs'
 
 const folder = fileURLToPath(new URL('aria/', import.meta.url))
@@ -26,16 +27,10 @@ const kept = [
   'checks',
 ]
 
-let host, browser, page, all
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-  page = await openPage(browser, host.address)
+let page, all
+bench(async (on) => {
+  page = await openPage(on.browser, on.host.address)
   all = screens({ ...(await furnish(page)), half: await halfRead(page), halfMm: await halfReadMm(page) })
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
 })
 
 /** The tree of the page without the addresses of its links, which name rooms made for this run. */
@@ -48,9 +43,6 @@ async function heard() {
 for (const name of kept) {
   test(`${name} is told as it was`, async () => {
     await show(page, all[name])
-    await page.waitForLoadState('networkidle')
-    // Where to read next is asked for once the findings stand.
-    if (name === 'findings') await page.waitForSelector('[data-next]')
     const file = `${folder}${name}.yml`
     const told = await heard()
     if (process.env.UPDATE) {

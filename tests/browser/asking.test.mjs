@@ -1,20 +1,14 @@
 // What is asked while one still kneels there: a number far from its neighbours, what stands in the way, the gauge.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
+import { answered, ask, press, shown, visit, write } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
+import { newRoom } from './rooms.mjs'
 import { furnish, halfRead, show, screens } from './screens.mjs'
 import { Thumb } from './thumb.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { begin } = bench()
 
 async function readingsAt(page, room, id) {
   const { surveys } = await ask(page, 'room', { room })
@@ -22,13 +16,13 @@ async function readingsAt(page, room, id) {
 }
 
 test('a number no slip explains is asked about with two full-width keys; both answers keep it', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const room = await halfRead(page)
   await visit(page, `#/rooms/${room}/readings/joists`)
-  await page.waitForSelector('[data-point]')
-  const point = await page.locator('[data-point]').first().getAttribute('data-point')
+  const point = await page.locator('[data-point]').getAttribute('data-point')
   const thumb = new Thumb(page)
   await thumb.put('47-9/16')
+  await shown(page)
   assert.equal(await page.locator('[data-question]').count(), 0, 'half a number is not asked about')
   await thumb.tap('[data-key="next"]')
   await page.waitForSelector('[data-question="far"]')
@@ -39,11 +33,8 @@ test('a number no slip explains is asked about with two full-width keys; both an
     const { width, height } = await key.boundingBox()
     assert.ok(width >= 340 && height >= 72, `${width} × ${height}`)
   }
-  await thumb.tap('[data-question] button:last-child')
-  await page.waitForFunction(
-    (id) => document.querySelector(`[data-point="${id}"] , [data-point]`)?.dataset.point === id,
-    point,
-  )
+  await answered(page, 'write', () => thumb.tap('[data-question] button:last-child'))
+  assert.equal(await page.locator('[data-point]').getAttribute('data-point'), point, 'the point is asked for again')
   assert.equal((await readingsAt(page, room, point)).reading.entered, '47-9/16')
   await thumb.put('44-9/16')
   await thumb.tap('[data-key="next"]')
@@ -54,21 +45,20 @@ test('a number no slip explains is asked about with two full-width keys; both an
 })
 
 test('an ordinary crown keeps next', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const room = await halfRead(page)
   await visit(page, `#/rooms/${room}/readings/joists`)
-  await page.waitForSelector('[data-point]')
   const thumb = new Thumb(page)
   await thumb.put('43-15/16')
-  await page.locator('.beside').getByText(/above/).first().waitFor()
+  await shown(page)
+  assert.match(await page.locator('.beside').innerText(), /above/)
   assert.equal(await page.locator('[data-question]').count(), 0)
   assert.ok(await page.locator('[data-key="next"]').isEnabled())
 })
 
 test('a tub on the plan takes the points under it away, and it stays on the plan', async () => {
-  const page = await openPage(browser, host.address)
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', { name: 'Bath', units: 'in', created: new Date().toISOString() })
+  const page = await begin()
+  const room = await newRoom(page)
   await visit(page, `#/rooms/${room}/plan`)
   await page.getByRole('radio', { name: 'Floor in place' }).tap()
   await page.getByText('25 points to read').waitFor()
@@ -86,7 +76,7 @@ test('a tub on the plan takes the points under it away, and it stays on the plan
 })
 
 test('what the gauges say stands first in the findings; a floor that falls is not offered the bar', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const rooms = await furnish(page)
   const all = screens({ ...rooms, half: rooms.fresh, halfMm: rooms.metric })
   const { placements, sd_mm } = await ask(page, 'straightedge-walk', { room: rooms.read })
@@ -100,26 +90,27 @@ test('what the gauges say stands first in the findings; a floor that falls is no
     await page.locator('#headline').innerText(),
     new RegExp(`^Not flat by the gauge: ${count} of ${count} places`),
   )
-  assert.equal(await page.locator('button[data-kind]').first().getAttribute('data-kind'), 'straightedge-walk')
+  const kinds = await page.locator('button[data-kind]').evaluateAll((all) => all.map((one) => one.dataset.kind))
+  assert.equal(kinds[0], 'straightedge-walk')
   assert.ok(await page.getByRole('link', { name: 'Lay the straightedge' }).isVisible())
   await show(page, all['findings-mm'])
   assert.equal(await page.getByRole('link', { name: 'Lay the straightedge' }).count(), 0)
 })
 
 test('where another reading tells most stands on the map by its number', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const { read, ...rest } = await furnish(page)
   await show(page, screens({ read, ...rest, half: rest.fresh, halfMm: rest.metric }).findings)
   const { places } = await ask(page, 'next-readings', { room: read })
   assert.ok(places.length > 0)
   await page.waitForSelector('[data-next="1"]')
+  await shown(page)
   assert.equal(await page.locator('[data-next]').count(), places.length)
 })
 
 test('a plan half set out is there again after the phone was dark, until it is kept or started over', async () => {
-  const page = await openPage(browser, host.address)
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', { name: 'Bath', units: 'in', created: new Date().toISOString() })
+  const page = await begin()
+  const room = await newRoom(page)
   await visit(page, `#/rooms/${room}/plan`)
   await page.getByRole('radio', { name: 'Floor in place' }).tap()
   await page.getByLabel('Along the door wall').fill('120')
@@ -140,16 +131,16 @@ test('a plan half set out is there again after the phone was dark, until it is k
 })
 
 test('what was done before the readings is not taken back among them', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const { fresh } = await furnish(page)
   await visit(page, `#/rooms/${fresh}/readings`)
-  await page.tap('form button[type="submit"]')
+  await press(page, page.locator('form button[type="submit"]'))
   await page.waitForSelector('[data-stage="opening"]')
   assert.ok(await page.locator('[data-key="undo"]').isDisabled())
 })
 
 test('an answer about the framing takes its photograph, and the last question counts them all', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const { fresh } = await furnish(page)
   await visit(page, `#/rooms/${fresh}/structure`)
   const cut = page.locator('[data-question="cut"]')

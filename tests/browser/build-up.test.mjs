@@ -1,9 +1,9 @@
 // The build-up of a curbless shower: read, changed, kept, taken back, and what no layer can be.
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
-import { bench, keep } from './bench.mjs'
+import { alert, bench, keep, takeBack, unfold } from './bench.mjs'
 import { eachSaid, said } from './demo.mjs'
-import { ask, write } from './host.mjs'
+import { ask, press, put, shown, write } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 
 const { open } = bench()
@@ -15,7 +15,7 @@ async function openBuildUp(size) {
 }
 
 const meeting = (page, name) => page.waitForSelector(`[data-meeting="${name}"]`)
-const field = (page, label, nth = 0) => page.getByLabel(label, { exact: true }).nth(nth)
+const field = (page, label) => page.getByLabel(label, { exact: true })
 const layersOf = async (page, room) => (await ask(page, 'room', { room })).layers
 const inches = (mm) => Math.round((mm / 25.4) * 1e6) / 1e6
 
@@ -37,6 +37,7 @@ test('a thicker backer and a thicker edge are tried, kept, and taken back', asyn
   await meeting(page, 'too-low')
   await layer(page, 1, 1).getByLabel('Thickness').fill('1-1/4')
   await meeting(page, 'low')
+  await shown(page)
   assert.match(await said(page.locator('[data-meeting]')), /The shower is 1\/16 in low: accepted\./)
   assert.equal(inches((await layersOf(page, room)).room[1].thickness), 0.25, 'trying keeps nothing')
   await keep(page)
@@ -44,7 +45,7 @@ test('a thicker backer and a thicker edge are tried, kept, and taken back', asyn
   assert.deepEqual([kept.room[1].thickness, kept.shower[1].thickness].map(inches), [0.5, 1.25])
   await page.reload()
   await meeting(page, 'low')
-  await page.getByRole('button', { name: /^Undo/ }).tap()
+  await takeBack(page)
   await meeting(page, 'proud')
   assert.equal(inches((await layersOf(page, room)).room[1].thickness), 0.25)
 })
@@ -65,6 +66,7 @@ test('a layer is taken from the shelf and removed again', async () => {
   await room.getByText('Add a layer').tap()
   await room.getByRole('button', { name: /^uncoupling sheet/ }).tap()
   await meeting(page, 'flush')
+  await shown(page)
   assert.equal(await room.locator('ol > li').count(), 6)
   await room.getByRole('button', { name: 'Remove uncoupling sheet' }).tap()
   await meeting(page, 'proud')
@@ -77,6 +79,7 @@ test('a deck below the joist tops leaves too little bed over the joist beside th
   await write(page, room, 'layers-set', { layers: { ...layers, shower, shower_deck: -1.625 * 25.4 } })
   const beds = page.locator('[data-part="beds"]')
   await beds.waitFor()
+  await shown(page)
   const rows = await eachSaid(beds.locator('li'))
   assert.match(rows[1], /J2: 3\/8 in of bed is left over it.*out.*at least 3\/4 in/i)
   assert.match(await said(beds), /have an engineer drop the joists/)
@@ -85,9 +88,8 @@ test('a deck below the joist tops leaves too little bed over the joist beside th
 test('the riser is cut to what lies between its stops', async () => {
   const { page, room } = await openBuildUp()
   await page.getByText('Length of the drain’s riser').tap()
-  await field(page, 'Stop in the pipe’s fitting, over the subfloor').fill('-6')
-  await field(page, 'Stop in the drain’s body, below its grate').fill('1-1/2')
-  await page.locator('[data-part="riser"]').waitFor()
+  await put(page, field(page, 'Stop in the pipe’s fitting, over the subfloor'), '-6')
+  await put(page, field(page, 'Stop in the drain’s body, below its grate'), '1-1/2')
   assert.match(await said(page.locator('[data-part="riser"]')), /Cut the riser 4-13\/16 in\. Last of all/)
   await keep(page)
   assert.equal(inches((await layersOf(page, room)).riser.pipe), -6)
@@ -96,14 +98,12 @@ test('the riser is cut to what lies between its stops', async () => {
 test('what no layer can be is said in a sentence, and nothing is lost', async () => {
   const { page, room } = await openBuildUp()
   const thickness = layer(page, 1, 1).getByLabel('Thickness')
-  const alert = page.locator('[role="alert"]').first()
   for (const [typed, words] of [
     ['-1', /zero or more/],
     ['12', /no more than the joists are deep/],
   ]) {
-    await thickness.fill(typed)
-    await alert.waitFor()
-    assert.match(await said(alert), words)
+    await put(page, thickness, typed)
+    assert.match(await said(alert(page)), words)
     await page.getByRole('button', { name: 'Keep this' }).tap()
     await page.waitForFunction(() => document.querySelectorAll('[role="alert"]').length === 2)
     assert.equal(await thickness.inputValue(), typed, 'what was typed stands')
@@ -119,8 +119,8 @@ test('what no layer can be is said in a sentence, and nothing is lost', async ()
 test('everything unfolded is large enough and within the glass, with text twice as large too', async () => {
   for (const colorScheme of ['light', 'dark']) {
     const { page } = await openBuildUp({ colorScheme })
-    await page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)))
-    await page.getByRole('button', { name: 'Falls to the drain, tolerances' }).first().tap()
+    await unfold(page)
+    await press(page, page.getByRole('button', { name: 'Falls to the drain, tolerances' }).first())
     await assertTargets(page)
     await assertFits(page)
     await assertAccessible(page)

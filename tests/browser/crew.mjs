@@ -1,7 +1,7 @@
 // The crew's door as tests use it: opened from home on this machine alone, and trusted by its certificate.
 import { createHash } from 'node:crypto'
 import { connect } from 'node:tls'
-import { ask, openPage, startBrowser, startHost } from './host.mjs'
+import { ask, newPage, openContext, openPage, shown, startBrowser, startHost } from './host.mjs'
 
 /** The certificate of a door: its SHA-256, and that of its key, as a browser can be told to trust it. */
 export function certificate(address) {
@@ -37,13 +37,13 @@ export async function openRooms(role = 'write') {
 }
 
 /** A page of the crew before it joined. Whatever throws in it is gathered in `wrong`. */
-export async function crewPage(browser, address, { width = 360, height = 780, ...more } = {}) {
-  const context = await browser.newContext({ viewport: { width, height }, hasTouch: true, ...more })
-  const page = await context.newPage()
+export async function crewPage(browser, address, size) {
+  const page = await newPage(await openContext(browser, size))
   const wrong = []
   page.on('pageerror', (error) => wrong.push(String(error)))
   await page.goto(address)
   await page.waitForSelector('main[data-page]')
+  await shown(page)
   return Object.assign(page, { wrong })
 }
 
@@ -55,5 +55,6 @@ export async function join({ browser, home, address }, name, role = 'write', mor
   await page.getByRole('button', { name: 'Join', exact: true }).tap()
   await page.locator('[data-sign]', { hasText: name }).waitFor()
   await page.waitForSelector('main[data-page="rooms"]')
+  await shown(page)
   return page
 }

@@ -1,9 +1,9 @@
 // Several devices at the same rooms, over the real host: who may come in, what each sees, and what becomes of what was
 // entered while the link was cut.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
+import { after, afterEach, before, test } from 'node:test'
 import { certificate, crewPage, join, openRooms } from './crew.mjs'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { answered, ask, newPage, openPage, press, shown, startBrowser, startHost, visit, write } from './host.mjs'
 import { plan } from './kestrel.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { halfRead } from './screens.mjs'
@@ -14,12 +14,16 @@ before(async () => {
   site = await openRooms()
 })
 after(() => site?.stop())
+// A page that nobody looks at any more takes its part of the processor all the same.
+afterEach(() => {
+  const others = site.browser.contexts().filter((context) => context !== site.home.context())
+  return Promise.all(others.map((context) => context.close()))
+})
 
 const point = (page) => page.locator('[data-point]').getAttribute('data-point')
 const elsewhere = (page, from) =>
   page.waitForFunction((from) => document.querySelector('[data-point]')?.dataset.point !== from, from)
 const readings = async (room) => JSON.parse((await ask(site.home, 'room-export', { room })).text).readings
-const sign = (page) => page.locator('[data-sign]').textContent()
 
 /** A page at the pad of a room. */
 async function atPad(page, room) {
@@ -58,10 +62,10 @@ test('the rooms are opened on the screen, a phone joins by its code, and all see
   await visit(home, '#/settings')
   await home.getByRole('link', { name: /Crew/ }).tap()
   await home.locator('[data-key="open"]').waitFor()
-  const chosen = home.locator('label.on:has([type="checkbox"])')
-  while ((await chosen.count()) > 0) await chosen.first().tap()
+  const chosen = home.getByRole('checkbox', { checked: true })
+  while ((await chosen.count()) > 0) await press(home, chosen.first())
   assert.equal(await home.locator('[data-key="open"]').isDisabled(), true, 'nowhere is no place to open at')
-  await home.getByRole('checkbox', { name: 'this machine alone' }).tap()
+  await press(home, home.getByRole('checkbox', { name: 'this machine alone' }))
   await home.locator('[data-key="open"]').tap()
   await home.getByRole('img', { name: /to be scanned/ }).waitFor()
   const address = await home.locator('.address').textContent()
@@ -80,11 +84,11 @@ test('the rooms are opened on the screen, a phone joins by its code, and all see
   await home.locator('[data-sign]', { hasText: 'one here' }).waitFor()
   await home.locator('[data-member="Ana"][data-here="true"]').waitFor()
   await visit(home, '#/')
-  assert.match(await sign(home), /Open to the crew/)
+  await home.locator('[data-sign]', { hasText: 'Open to the crew' }).waitFor()
   await visit(home, '#/crew')
   await home.locator('[data-key="close"]').tap()
   await home.locator('[data-key="open"]').waitFor()
-  assert.equal(await home.locator('[data-sign]').count(), 0)
+  await home.locator('[data-sign]').waitFor({ state: 'detached' })
   await phone.locator('[data-sign]', { hasText: 'No link' }).waitFor()
   assert.deepEqual([...home.wrong, ...phone.wrong], [])
 })
@@ -100,7 +104,7 @@ test('one writes, one looks on, one reads from the big display: every reading is
   const first = await enter(ana, thumb, '44-3/8')
   await ben.locator(`[data-kept="${first}"]`, { hasText: '44-3/8' }).waitFor()
   await ben.locator(`[data-now="${await point(ana)}"]`).waitFor()
-  await site.home.getByText('14 of 28').first().waitFor()
+  await site.home.getByRole('heading', { name: '14 of 28' }).waitFor()
   const [reading] = (await readings(room)).filter((one) => one.point === first)
   assert.equal(reading.by, 'Ana', 'it is known who read it')
   const { entries } = await ask(site.home, 'history', { room })
@@ -117,7 +121,7 @@ test('who may only look is refused, until the role is changed at home, and then 
   await cai.locator('[role="alert"]', { hasText: 'may look, not write' }).waitFor()
   await visit(site.home, '#/crew')
   const member = site.home.locator('[data-member="Cai"]')
-  await member.locator('label', { hasText: 'write' }).tap()
+  await answered(site.home, 'crew-change', () => member.getByRole('radio', { name: 'write' }).tap())
   await member.getByText('reads and writes').waitFor()
   const at = await point(cai)
   await thumb.tap('[data-key="next"]')
@@ -132,7 +136,7 @@ test('the link is cut, entering goes on, and what was entered arrives once and i
   await dee.context().setOffline(true)
   const points = []
   for (const text of ['44-3/8', '44-1/2', '44-9/16']) points.push(await enter(dee, thumb, text))
-  assert.match(await sign(dee), /No link.*3 entries wait here/)
+  await dee.locator('[data-sign]', { hasText: /No link.*3 entries wait here/ }).waitFor()
   assert.equal((await readings(room)).length, 13, 'nothing came home')
   await dee.context().setOffline(false)
   await kept(room, points)
@@ -149,7 +153,6 @@ test('a screen that only looks on says by itself that the link is gone, and of w
   const room = await halfRead(site.home)
   const joe = await join(site, 'Joe', 'read')
   await visit(joe, `#/rooms/${room}/findings`)
-  await joe.locator('main h2').first().waitFor()
   await visit(joe, `#/rooms/${room}/display`)
   await joe.locator('[data-now]').waitFor()
   await joe.context().setOffline(true)
@@ -172,10 +175,10 @@ test('a page that is closed with entries waiting opens again with the home devic
   await eve.context().setOffline(true)
   const at = await enter(eve, thumb, '44-5/8')
   await eve.close({ runBeforeUnload: false })
-  const again = await site.browser.contexts().at(-1).newPage()
+  const again = await newPage(eve.context())
   await again.goto(`${site.address}/#/rooms/${room}/readings`)
   await again.waitForSelector('[data-stage="reading"]')
-  assert.match(await sign(again), /One entry waits here/)
+  await again.locator('[data-sign]', { hasText: 'One entry waits here' }).waitFor()
   assert.notEqual(await point(again), at, 'it is not asked for again')
   await visit(again, '#/crew')
   await again.getByText('The rooms are out of reach').waitFor()
@@ -195,9 +198,10 @@ test('two who read one point, neither knowing of the other, both stand until one
   await visit(site.home, `#/rooms/${room}`)
   const choice = site.home.locator(`[data-doubled="${at}"]`)
   await choice.waitFor()
+  await shown(site.home)
   const words = await choice.textContent()
   assert.ok(words.includes('Fay') && words.includes('Gus'), words)
-  await choice.getByRole('button', { name: /Fay/ }).tap()
+  await answered(site.home, 'write', () => choice.getByRole('button', { name: /Fay/ }).tap())
   await choice.waitFor({ state: 'detached' })
   const both = (await readings(room)).filter((reading) => reading.point === at)
   assert.deepEqual(
@@ -298,8 +302,6 @@ test('what is put into any text of a room is a text on every screen of everybody
     const seen = []
     for (const hash of ['#/', '#/crew', ...screens.map((name) => `#/rooms/${room}/${name}`.replace(/\/$/, ''))]) {
       await visit(page, hash)
-      await page.locator('main h1').first().waitFor()
-      await page.waitForFunction(() => !document.querySelector('main p[role="status"].quiet'))
       const [made, ran, text] = await page.evaluate(() => [
         document.querySelectorAll('[data-ran]').length,
         globalThis.ran,

@@ -1,21 +1,21 @@
 // A demo room opened the way a person opens it: by taps from the list of rooms.
-import { openPage } from './host.mjs'
+import { shown } from './host.mjs'
 
-/** A page on a fresh copy of the demo room, standing on one of its screens. */
-export async function openDemo(browser, host, { title = 'Kestrel Lane hall bath', screen, ...size } = {}) {
-  const page = await openPage(browser, host.address, size)
-  const demos = page.locator('main[data-page="rooms"] section').last()
-  await demos.getByRole('button', { name: title }).tap()
+/** Goes from the list of rooms to a fresh copy of the demo room, and to one of its screens; the room's id. */
+export async function openDemo(page, screen) {
+  await page.getByRole('button', { name: 'Kestrel Lane hall bath' }).tap()
   await page.waitForSelector('main[data-page="room"]')
   const room = new URL(page.url()).hash.split('/')[2]
   if (screen) await goTo(page, room, screen)
-  return { page, room: decodeURIComponent(room) }
+  return decodeURIComponent(room)
 }
 
 /** Follows the room's own link to a screen. */
 export async function goTo(page, room, screen) {
+  await shown(page)
   await page.locator(`main[data-page="room"] a[href="#/rooms/${room}/${screen}"]`).first().tap()
   await page.waitForSelector(`main[data-page="${screen}"] h2`)
+  await shown(page)
 }
 
 /** What the locator says, on one line, fractions as `7/16`. */

@@ -3,27 +3,27 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { bench } from './bench.mjs'
-import { ask, openPage, startHost, visit } from './host.mjs'
+import { answered, ask, openPage, press as pressed, shown, startHost, visit } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { walk } from './kestrel.mjs'
-import { Thumb } from './thumb.mjs'
+import { Thumb, strike } from './thumb.mjs'
 
 const LASER = 'practice-laser'
 const INCH = 25.4
 /** What it may be off by: ±1 mm, and half a step of its display. */
 const OFF = 1.05
 
-const { on, page: another, unread } = bench()
+const { begin, on, unread } = bench()
 
 /** A page on the readings of a new room, with the mark read by thumb and the laser in use. */
 async function startSurvey() {
   const { page, room } = await unread('devices')
-  await page.waitForSelector(`[data-device="${LASER}"]`)
+  await shown(page, 'instruments too')
   const card = page.locator(`article[data-device="${LASER}"]`)
   if ((await card.getAttribute('data-state')) === 'put-away') await card.locator('[data-key="use"]').tap()
   await page.waitForSelector(`article[data-device="${LASER}"][data-state="ready"]`)
   await visit(page, `#/rooms/${room}/readings/joists`)
-  await page.tap('form button[type="submit"]')
+  await pressed(page, page.locator('form button[type="submit"]'))
   await page.waitForSelector('[data-stage="opening"]')
   await new Thumb(page).enter('44-1/4')
   await page.waitForSelector('[data-stage="reading"]')
@@ -66,6 +66,7 @@ test('a reading lands in the highlighted point, the link is cut and comes back, 
       await practice(page, 'press')
       await practice(page, 'return')
       await page.waitForSelector(`[data-device="${LASER}"][data-state="ready"]`)
+      await shown(page, 'instruments too')
       assert.equal((await readings(page, room)).length, 3, 'pressed while the link was cut: nothing was taken')
     }
     await press(page, text)
@@ -110,7 +111,8 @@ test('a reading an inch off is asked about as if it were typed', async () => {
 test('half a number in the box is not overwritten', async () => {
   const { page, room } = await startSurvey()
   await at(page, 'J1@0')
-  await page.keyboard.type('44 1')
+  await shown(page)
+  await strike(page, '44 1')
   await press(page, '44-1/8')
   await page.waitForFunction(() => document.querySelector('p.heard')?.textContent.includes('half entered'))
   assert.match(await page.locator('output').innerText(), /44 1/)
@@ -124,8 +126,10 @@ test('half a number in the box is not overwritten', async () => {
 test('an instrument that acts as a keyboard is kept at its Enter, and a pasted list goes on point by point', async () => {
   const { page, room } = await startSurvey()
   await at(page, 'J1@0')
-  await page.keyboard.type('1120.5 mm')
-  await page.keyboard.press('Enter')
+  await page.evaluate(() => {
+    const strike = (key) => new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true })
+    for (const key of [...'1120.5 mm', 'Enter']) document.body.dispatchEvent(strike(key))
+  })
   await at(page, 'J1@30')
   await page.evaluate(() => {
     const data = new DataTransfer()
@@ -142,7 +146,7 @@ test('an instrument that acts as a keyboard is kept at its Enter, and a pasted l
 })
 
 test('every practice instrument can be tried, and a device without Bluetooth says so', async () => {
-  const page = await another()
+  const page = await begin()
   await visit(page, '#/devices')
   const level = page.locator('article[data-device="practice-level"]')
   await level.locator('[data-key="use"]').tap()
@@ -152,15 +156,16 @@ test('every practice instrument can be tried, and a device without Bluetooth say
   )
   assert.match(await level.innerText(), /battery 83 %/)
   await level.locator('[data-key="put-away"]').tap()
-  await page.locator('[data-key="look"]').tap()
+  await answered(page, 'devices-look', () => page.locator('[data-key="look"]').tap())
   await page.waitForSelector('.notice.failing')
   assert.match(await page.locator('.notice.failing').innerText(), /Bluetooth/)
-  await page.locator('[data-key="look"]').tap()
+  await answered(page, 'devices-look', () => page.locator('[data-key="look"]').tap())
   assert.deepEqual(page.wrong, [])
 })
 
-test('an instrument is taught by taps: a dozen measures, what its display shows, and one that is told first', async () => {
+test('an instrument is taught by taps: a dozen measures, what its display shows, and one that is told first', async (context) => {
   const own = await startHost()
+  context.after(() => own.stop())
   const page = await openPage(on.browser, own.address)
   await visit(page, '#/devices')
   await page.locator(`article[data-device="${LASER}"] [data-key="teach"]`).tap()
@@ -200,5 +205,4 @@ test('an instrument is taught by taps: a dozen measures, what its display shows,
   await page.waitForSelector('[data-lesson="learned"]')
   await page.tap('[data-key="stop"]')
   await page.waitForSelector(`article[data-device="${LASER}"]`)
-  await own.stop()
 })

@@ -1,23 +1,20 @@
 // What the demo room's readings say on the screen: verdict, what to do, map, profiles, table, evidence.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
 import { eachSaid, openDemo, said } from './demo.mjs'
-import { openPage, startBrowser, startHost, visit, write } from './host.mjs'
-import { plan } from './kestrel.mjs'
+import { go, press, shown, visit, write } from './host.mjs'
 import { assertAccessible, assertFits, assertLabels, assertTargets } from './measure.mjs'
+import { newRoom } from './rooms.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { begin, unread } = bench()
 
-const openFindings = (size) => openDemo(browser, host, { screen: 'findings', ...size })
-const tab = (page, name) => page.getByRole('tab', { name, exact: true }).tap()
+async function openFindings(size) {
+  const page = await begin(size)
+  return { page, room: await openDemo(page, 'findings') }
+}
+
+const tab = (page, name) => press(page, page.getByRole('tab', { name, exact: true }))
 const map = (page) => page.locator('figure > svg')
 const row = (page, kind, text) => page.locator(`[data-kind="${kind}"]`).filter({ hasText: text })
 
@@ -39,7 +36,7 @@ test('the verdict stands first, and below it what to do in the order it is done'
 
 test('the bar across at 60 shows 11/16, with its uncertainty, its limit, where that comes from, and noise alone', async () => {
   const { page } = await openFindings()
-  const worst = await said(row(page, 'straightedge-across', 'across at 60 in').first())
+  const worst = await said(row(page, 'straightedge-across', '8 ft straightedge across at 60 in'))
   assert.match(worst, /8 ft straightedge across at 60 in/)
   assert.match(worst, /11\/16 in ±1\/\d+ in/)
   assert.match(worst, /out · limit 1\/8 in under 8 ft · common practice · noise alone shows \d+\/\d+ to \d+\/\d+ in/)
@@ -77,12 +74,12 @@ test('what is too close to call names the readings to take again', async () => {
 test('a finding that is pressed is shown on the map, and pressing it again lets it go', async () => {
   const { page } = await openFindings()
   await tab(page, 'table')
-  const finding = row(page, 'of-the-rest', 'J6').first()
-  await finding.tap()
+  const finding = row(page, 'of-the-rest', 'J6')
+  await press(page, finding)
   assert.equal(await finding.getAttribute('aria-pressed'), 'true')
-  await map(page).locator('.ring').first().waitFor()
+  assert.ok((await map(page).locator('.ring').count()) > 0)
   assert.equal(await map(page).locator('.joist.chosen').count(), 1)
-  await finding.tap()
+  await press(page, finding)
   assert.equal(await finding.getAttribute('aria-pressed'), 'false')
   assert.equal(await map(page).locator('.ring').count(), 0)
 })
@@ -91,10 +88,10 @@ test('labels keep clear of one another and inside the map, whole and enlarged', 
   const { page } = await openFindings()
   await assertLabels(map(page))
   for (let step = 0; step < 3; step += 1) {
-    await page.getByRole('button', { name: 'Larger' }).tap()
+    await press(page, page.getByRole('button', { name: 'Larger' }))
     await assertLabels(map(page), 2)
   }
-  await page.getByRole('button', { name: 'Smaller' }).tap()
+  await press(page, page.getByRole('button', { name: 'Smaller' }))
   await assertFits(page)
 })
 
@@ -111,11 +108,13 @@ test('two fingers enlarge the map, and one then moves it', async () => {
   await touch('touchStart', 170, 230)
   for (let step = 1; step <= 10; step += 1) await touch('touchMove', 170 - 5 * step, 230 + 5 * step)
   await touch('touchEnd')
+  await shown(page)
   assert.ok(await page.getByRole('button', { name: 'Smaller' }).isEnabled())
   const before = await map(page).locator('.to-wall').getAttribute('d')
   await touch('touchStart', 200)
   for (let step = 1; step <= 6; step += 1) await touch('touchMove', 200 - 8 * step)
   await touch('touchEnd')
+  await shown(page)
   assert.notEqual(await map(page).locator('.to-wall').getAttribute('d'), before)
 })
 
@@ -176,20 +175,17 @@ test('on a wide screen the map stands beside the list', async () => {
 })
 
 test('a room without readings says what to read', async () => {
-  const page = await openPage(browser, host.address)
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', { name: 'Hall bath', units: 'in', created: new Date().toISOString() })
-  await write(page, room, 'plan-set', { plan })
-  await visit(page, `#/rooms/${room}/findings`)
+  const { page } = await unread('findings')
   assert.match(await said(page.locator('main h2')), /Nothing read yet/)
   assert.equal(await page.getByRole('link', { name: 'Start reading' }).count(), 1)
   assert.deepEqual(page.wrong, [])
 })
 
 test('while the core is silent it says so, and tries again when asked', async () => {
-  const { page, room } = await openDemo(browser, host)
+  const page = await begin()
+  const room = await openDemo(page)
   await page.route('**/dispatch/findings', (route) => route.abort())
-  await visit(page, `#/rooms/${room}/findings`)
+  await go(page, `#/rooms/${room}/findings`)
   await page.waitForSelector('[role="alert"]')
   await page.unroute('**/dispatch/findings')
   await page.getByRole('button', { name: 'Try again' }).tap()
@@ -198,8 +194,8 @@ test('while the core is silent it says so, and tries again when asked', async ()
 
 /** A floor of 8 by 8 feet read every foot, flat but for one place; `sd_mm` is how well it was read. */
 async function lowFloor(page) {
-  const room = crypto.randomUUID()
   const created = '2036-03-02T08:15:00Z'
+  const room = await newRoom(page, { name: 'Guest bath', created })
   const inch = 25.4
   const feet = Array.from({ length: 9 }, (_, i) => i * 12 * inch)
   const points = feet.flatMap((y, k) => feet.map((x, i) => ({ id: `${i}.${k}`, survey: 'floor', x, y })))
@@ -212,7 +208,6 @@ async function lowFloor(page) {
     [right, far],
     [0, far],
   ]
-  await write(page, room, 'room-new', { name: 'Guest bath', units: 'in', created })
   await write(page, room, 'plan-set', { plan: { outline, ...walls, surveys, points } })
   await write(page, room, 'tile-set', { tile: { name: '24 in', longest_edge: 24 * inch } })
   const [setup, sd_mm] = ['S1', 0.15]
@@ -228,7 +223,7 @@ async function lowFloor(page) {
 }
 
 test('a floor that is out is not ready for its tile, and its low is told from two walls; its words are explained', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   await visit(page, `#/rooms/${await lowFloor(page)}/findings`)
   await page.waitForSelector('#headline')
   assert.equal(
@@ -237,6 +232,7 @@ test('a floor that is out is not ready for its tile, and its low is told from tw
   )
   await page.getByText('What these words mean').tap()
   await page.getByText('A rigid bar resting on two high points.').waitFor()
+  await shown(page)
   await assertTargets(page)
   await assertAccessible(page)
 })

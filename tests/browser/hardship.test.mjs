@@ -1,27 +1,21 @@
 // What happens on site: the link fails, the page is loaded again, the program is killed, the phone is turned, the text is
 // set twice as large, motion is not wanted, there is only a keyboard.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
+import { answered, ask, openPage, shown, startHost, visit, write } from './host.mjs'
 import { said } from './demo.mjs'
 import { plan, walk } from './kestrel.mjs'
 import { assertFits, assertTargets } from './measure.mjs'
+import { newRoom } from './rooms.mjs'
 import { furnish, halfRead, halfReadMm, screens, show } from './screens.mjs'
-import { Thumb } from './thumb.mjs'
+import { Thumb, strike } from './thumb.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { begin, on } = bench()
 
 /** A page on the readings of a room half read. */
 async function reading(size) {
-  const page = await openPage(browser, host.address, size)
+  const page = await begin(size)
   const room = await halfRead(page)
   await visit(page, `#/rooms/${room}/readings`)
   await page.waitForSelector('[data-stage="reading"]')
@@ -41,7 +35,7 @@ test('a reading is on disk before the field clears: the page is torn away right 
   await thumb.tap('[data-key="next"]')
   await page.waitForFunction((point) => document.querySelector('[data-point]')?.dataset.point !== point, point)
   await page.context().close()
-  const again = await openPage(browser, host.address)
+  const again = await begin()
   assert.equal(await entered(again, room, point), '44-1/2')
   await visit(again, `#/rooms/${room}/readings`)
   await again.waitForSelector('[data-stage="reading"]')
@@ -62,7 +56,7 @@ test('without a link the number stays in the field, is sent once when there is o
   const { page, room, thumb } = await reading()
   const point = await at(page)
   await thumb.put('44-1/2')
-  await page.waitForFunction(() => document.querySelector('.echo')?.textContent.includes('44.5'))
+  await shown(page)
   await page.context().setOffline(true)
   await thumb.tap('[data-key="next"]')
   await page.waitForSelector('[role="alert"]')
@@ -76,31 +70,32 @@ test('without a link the number stays in the field, is sent once when there is o
   assert.equal(JSON.parse(text).readings.filter((one) => one.point === point).length, 1)
 })
 
-test('the program is killed in the middle of a survey, and nothing that was kept is lost', async () => {
+test('the program is killed in the middle of a survey, and nothing that was kept is lost', async (context) => {
   const own = await startHost()
-  const page = await openPage(browser, own.address)
+  context.after(() => own.stop())
+  const page = await openPage(on.browser, own.address)
   const room = await halfRead(page)
   const before = await ask(page, 'room', { room })
   await own.kill()
   await own.start()
-  const again = await openPage(browser, own.address)
+  const again = await openPage(on.browser, own.address)
   const after = await ask(again, 'room', { room })
   assert.equal(after.head, before.head)
   assert.equal(after.surveys[0].read, 13)
-  await own.stop()
 })
 
 test('turned on its side, a phone keeps the number that was being entered', async () => {
   const { page, thumb } = await reading()
   await thumb.put('44-1/2')
   await page.setViewportSize({ width: 780, height: 360 })
+  await shown(page)
   assert.match(await said(page.locator('output')), /44-1\/2/)
   const next = await page.locator('[data-key="next"]').boundingBox()
   assert.ok(next.y + next.height <= 360, `next ends at ${next.y + next.height}`)
 })
 
 test('with text twice as large every screen still fits its width, and next can be reached', async (t) => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const rooms = { ...(await furnish(page)), half: await halfRead(page), halfMm: await halfReadMm(page) }
   await page.evaluate(() => (document.documentElement.style.fontSize = '200%'))
   for (const [name, screen] of Object.entries(screens(rooms))) {
@@ -128,12 +123,12 @@ test('nothing moves where motion is not wanted', async () => {
 })
 
 test('a keyboard alone goes from the list of rooms to a kept reading, and what has the focus is seen', async () => {
-  const page = await openPage(browser, host.address, { hasTouch: false })
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', { name: 'Keyboard bath', units: 'in', created: '2036-03-02T08:15:00Z' })
+  const page = await begin({ hasTouch: false })
+  const room = await newRoom(page, { name: 'Keyboard bath' })
   await write(page, room, 'plan-set', { plan })
   await page.reload()
   await page.getByRole('link', { name: /Keyboard bath/ }).waitFor()
+  await shown(page)
   /** Presses Tab until what is named has the focus, seen. */
   const tabTo = async (name) => {
     for (let k = 0; k < 60; k += 1) {
@@ -150,18 +145,18 @@ test('a keyboard alone goes from the list of rooms to a kept reading, and what h
   await tabTo(/Keyboard bath/)
   await page.keyboard.press('Enter')
   await page.waitForSelector('main[data-page="room"] [data-next]')
+  await shown(page)
   await tabTo(/Joists as found|joists as found/)
   await page.keyboard.press('Enter')
   await page.waitForSelector('main[data-page="readings"] form')
+  await shown(page)
   await tabTo(/Read the mark/)
   await page.keyboard.press('Enter')
   await page.waitForSelector('[data-stage="opening"]')
-  await page.keyboard.type('44 1/4')
-  await page.waitForSelector('.echo')
+  await strike(page, '44 1/4')
   await page.keyboard.press('Enter')
   await page.waitForSelector(`[data-point="${walk[0].point}"]`)
-  await page.keyboard.type('44 1/8')
-  await page.waitForFunction(() => document.querySelector('.echo')?.textContent.includes('44.125'))
+  await strike(page, '44 1/8')
   await page.keyboard.press('Enter')
   await page.waitForSelector(`[data-point="${walk[1].point}"]`)
   assert.equal(await entered(page, room, walk[0].point), '44 1/8')

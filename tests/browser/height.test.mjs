@@ -1,34 +1,32 @@
 // The heights of the demo room side by side, another height held, and the cut list ticked off.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
 import { eachSaid, openDemo, said } from './demo.mjs'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
-import { plan } from './kestrel.mjs'
+import { answered, ask, press, shown, visit, write } from './host.mjs'
 import { assertAccessible, assertFits, assertLabels, assertTargets } from './measure.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { begin, unread } = bench()
 
-const openHeight = (size) => openDemo(browser, host, { screen: 'height', ...size })
-const openCutList = (size) => openDemo(browser, host, { screen: 'cut-list', ...size })
+async function openAt(screen, size) {
+  const page = await begin(size)
+  return { page, room: await openDemo(page, screen) }
+}
+
+const openHeight = (size) => openAt('height', size)
+const openCutList = (size) => openAt('cut-list', size)
 const alternative = (page, name) => page.locator(`[data-alternative="${name}"]`)
 const joist = (page, id) => page.locator(`[data-joist="${id}"]`)
 const title = (page) => said(page.locator('#hold'))
 
-/** Presses a key of the height and waits until the sentence has followed. */
-async function press(page, name, expected) {
-  await page.getByRole('button', { name }).tap()
-  await page.waitForFunction(
-    (hold) => document.querySelector('#hold').textContent.replace('⁄', '/').includes(hold),
-    expected,
-  )
+/** Presses a key of the height, and waits until the sentence has followed. */
+const hold = (page, name) => press(page, page.getByRole('button', { name }))
+
+/** Builds to the height that is shown, and waits until that is kept and shown so. */
+async function build(page) {
+  const key = page.getByRole('button', { name: 'Build to this height' })
+  await answered(page, 'write', () => key.tap())
+  await key.waitFor({ state: 'detached' })
 }
 
 test('the best height holds 43-7/8: nothing cut, the doorway up 1/4 and 3/8', async () => {
@@ -61,7 +59,7 @@ test('the alternatives stand side by side, with what they need marked', async ()
 
 test('one that tilts says how, and that spilled water heads for the low side', async () => {
   const { page } = await openHeight()
-  await alternative(page, 'flat-not-level').tap()
+  await press(page, alternative(page, 'flat-not-level'))
   assert.equal(await title(page), 'Flat, not level')
   const text = await said(page.locator('section').first())
   assert.match(text, /It runs up 3\/8 in in 90 in from the door wall\./)
@@ -70,43 +68,44 @@ test('one that tilts says how, and that spilled water heads for the low side', a
 
 test('a sixteenth higher is over what the door takes; a sixteenth lower needs the engineer', async () => {
   const { page, room } = await openHeight()
-  await press(page, 'higher +1/16', '43-13/16')
+  await hold(page, 'higher +1/16')
   assert.equal(await title(page), 'Hold 43-13/16 below the line')
   assert.match(
     await said(page.locator('section').first()),
     /The doorway rises 7\/16 in; the hall floor leaves 3\/8 in\./,
   )
-  await press(page, 'lower −1/16', '43-7/8')
+  await hold(page, 'lower −1/16')
   assert.equal(await title(page), 'Hold 43-7/8 below the line')
-  await press(page, 'lower −1/16', '43-15/16')
+  await hold(page, 'lower −1/16')
+  assert.equal(await title(page), 'Hold 43-15/16 below the line')
   assert.match(await said(page.locator('section').first()), /Not to be cut yet: J4\./)
-  await page.getByRole('button', { name: 'high point' }).tap()
+  await hold(page, 'high point')
   assert.equal(await title(page), 'Hold 43-7/8 below the line')
-  await page.getByRole('button', { name: 'least work' }).tap()
+  await hold(page, 'least work')
   assert.equal(await title(page), 'Hold 44 below the line')
-  await page.getByRole('button', { name: 'door limit' }).tap()
+  await hold(page, 'door limit')
   assert.equal(await title(page), 'Hold 43-7/8 below the line')
   assert.equal((await ask(page, 'room', { room })).target, null, 'looking chooses nothing')
 })
 
 test('a height that is chosen stays chosen', async () => {
   const { page, room } = await openHeight()
-  await alternative(page, 'level-sister-high').tap()
-  await page.getByRole('button', { name: 'Build to this height' }).tap()
-  await page.getByRole('button', { name: 'Build to this height' }).waitFor({ state: 'detached' })
+  await press(page, alternative(page, 'level-sister-high'))
+  await build(page)
   assert.deepEqual((await ask(page, 'room', { room })).target.alternative, 'level-sister-high')
   await page.reload()
   await page.waitForSelector('#hold')
+  await shown(page)
   assert.equal(await title(page), 'Hold 44-1/8 below the line')
 })
 
 test('a height held between the alternatives can be chosen, and its cut list is that of the height', async () => {
   const { page } = await openHeight()
-  await press(page, 'higher +1/16', '43-13/16')
-  await page.getByRole('button', { name: 'Build to this height' }).tap()
-  await page.getByRole('button', { name: 'Build to this height' }).waitFor({ state: 'detached' })
+  await hold(page, 'higher +1/16')
+  await build(page)
   await page.getByRole('link', { name: 'Cut list' }).tap()
   await page.waitForSelector('#cut-list')
+  await shown(page)
   assert.equal(await said(page.locator('#cut-list')), 'Hold 43-13/16 below the line')
 })
 
@@ -129,14 +128,14 @@ test('the whole row is the tick, and ticks are kept', async () => {
   assert.match(await said(page.locator('.count')), /0 of 7 done/)
   const box = await joist(page, 'J1').boundingBox()
   assert.ok(box.width >= 350 && box.height >= 56)
-  await page.touchscreen.tap(box.x + 60, box.y + box.height / 2)
+  await answered(page, 'write', () => page.touchscreen.tap(box.x + 60, box.y + box.height / 2))
   await page.waitForSelector('[data-joist="J1"][aria-checked="true"]')
-  await joist(page, 'J6').tap()
+  await answered(page, 'write', () => joist(page, 'J6').tap())
   await page.waitForSelector('[data-joist="J6"][aria-checked="true"]')
   await page.reload()
   await page.waitForSelector('[data-joist="J1"][aria-checked="true"]')
   assert.match(await said(page.locator('.count')), /2 of 7 done/)
-  await joist(page, 'J1').tap()
+  await answered(page, 'write', () => joist(page, 'J1').tap())
   await page.waitForSelector('[data-joist="J1"][aria-checked="false"]')
   assert.deepEqual((await ask(page, 'room', { room })).done, ['cut-list/J6'])
 })
@@ -147,6 +146,7 @@ test('what may not be done stays at the foot, and a cut without an approval cann
   assert.match(await said(foot), /^J4 is not to be planed without a recorded approval\./)
   for (const part of [0, 0.5, 1]) {
     await page.evaluate((part) => scrollTo(0, part * document.documentElement.scrollHeight), part)
+    await shown(page)
     const { y, height } = await foot.boundingBox()
     assert.ok(y > 500 && y + height <= 781, `at ${y}`)
   }
@@ -163,6 +163,7 @@ test('with an approval on record the cut is let through, with whose it is', asyn
   await write(page, room, 'approval-add', { approval: { ...approval, ...signed } })
   await page.reload()
   await page.waitForSelector('#cut-list')
+  await shown(page)
   assert.equal(await said(page.locator('#cut-list')), 'Hold 44 below the line', 'the approval makes 44 the best')
   await joist(page, 'J4').getByText('Approved by R. Hale, engineer, 2026-03-20, letter 7').waitFor()
   assert.equal(await page.locator('[role="checkbox"][data-joist="J4"]').count(), 1)
@@ -191,16 +192,14 @@ test('on a wide screen the cut list stands beside the heights, and the slider mo
   assert.ok(left.x + left.width <= right.x + 1)
   await page.getByRole('slider').focus()
   await page.keyboard.press('ArrowRight')
-  await page.waitForFunction(() => document.querySelector('#hold').textContent.includes('43-13'))
-  await page.locator('[data-joist="J3"]').getByText('7⁄16').first().waitFor()
+  await shown(page)
+  assert.match(await title(page), /43-13\/16/)
+  await shown(page)
+  assert.match(await said(page.locator('[data-joist="J3"]')), /7\/16/)
 })
 
 test('a room without readings says what is missing', async () => {
-  const page = await openPage(browser, host.address)
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', { name: 'Hall bath', units: 'in', created: new Date().toISOString() })
-  await write(page, room, 'plan-set', { plan })
-  await visit(page, `#/rooms/${room}/height`)
+  const { page } = await unread('height')
   await page.getByText('There is no height to choose yet').waitFor()
   assert.equal(await page.getByRole('link', { name: 'Start reading' }).count(), 1)
 })

@@ -62,31 +62,111 @@ export function startBrowser(more = []) {
   })
 }
 
-/** A page on the host, of a phone unless another size is given. `wrong` gathers what went wrong in it. */
-export async function openPage(browser, address, { width = 360, height = 780, colorScheme = 'light', ...more } = {}) {
-  const context = await browser.newContext({
-    viewport: { width, height },
-    colorScheme,
-    hasTouch: true,
-    ...more,
-  })
+/** The seed of the waits where the core answers late and the browser is slow, as on a busy machine. */
+const slow = process.env.TRUEFALL_SLOW
+/** Waiting ends with what is waited for. This is only when to give up, in milliseconds, and nothing is asserted by it. */
+const PATIENCE = slow ? 600_000 : 180_000
+
+/** A context of the browser, of a phone unless another size is given; its pages know what they still wait for. */
+export async function openContext(browser, { width = 360, height = 780, ...more } = {}) {
+  const context = await browser.newContext({ viewport: { width, height }, hasTouch: true, ...more })
+  context.setDefaultTimeout(PATIENCE)
+  await context.addInitScript(watch)
+  return context
+}
+
+/** A page of a context, four times slower where that is asked for. */
+export async function newPage(context) {
   const page = await context.newPage()
+  if (slow) await (await context.newCDPSession(page)).send('Emulation.setCPUThrottlingRate', { rate: 4 })
+  return page
+}
+
+/** A page on the host, of a phone unless another size is given. `wrong` gathers what went wrong in it. */
+export async function openPage(browser, address, { colorScheme = 'light', ...more } = {}) {
+  const page = await newPage(await openContext(browser, { colorScheme, ...more }))
   const wrong = []
   page.on('pageerror', (error) => wrong.push(String(error)))
   page.on('console', (message) => message.type() === 'error' && wrong.push(message.text()))
   page.on('request', (request) => new URL(request.url()).host !== new URL(address).host && wrong.push(request.url()))
   await page.goto(address)
   await page.waitForSelector('main[data-page]')
+  await shown(page)
   return Object.assign(page, { wrong })
 }
 
-/** One request to the core, from within the page and with its cookie. */
+/** Runs in the page before its own scripts: counts the clicks, and the requests whose answers it has not dealt with. */
+function watch() {
+  const { fetch } = window
+  window.clicks = 0
+  window.underway = { rooms: 0, instruments: 0 }
+  addEventListener('click', () => (window.clicks += 1), true)
+  window.fetch = async (at, how) => {
+    if (!`${at}`.startsWith('/dispatch/')) return fetch(at, how)
+    const about = `${at}`.startsWith('/dispatch/device') ? 'instruments' : 'rooms'
+    window.underway[about] += 1
+    // Whoever waits for the answer goes on first.
+    const done = () => setTimeout(() => (window.underway[about] -= 1))
+    const answer = await fetch(at, how).catch((thrown) => {
+      done()
+      throw thrown
+    })
+    for (const way of ['text', 'json']) {
+      const read = answer[way]
+      answer[way] = () => read.call(answer).finally(done)
+    }
+    return answer
+  }
+}
+
+/**
+ * Waits until everything the page asked for has come and is drawn. The instruments report at any time: what they say is
+ * waited for by name, or here where none is in use.
+ */
+export function shown(page, instruments) {
+  return page.evaluate(async (instruments) => {
+    const frame = () => new Promise(requestAnimationFrame)
+    do {
+      await frame()
+      await frame()
+    } while (window.underway.rooms > 0 || (instruments && window.underway.instruments > 0))
+  }, instruments)
+}
+
+/** Does it, and waits until the request of this name that it begins is answered and what came of it is drawn. */
+export async function answered(page, name, act) {
+  const [request] = await Promise.all([page.waitForRequest((one) => one.url().endsWith(`/dispatch/${name}`)), act()])
+  const answer = await request.response()
+  await answer?.finished()
+  await shown(page)
+}
+
+/** Taps what the locator finds, and waits until the page has dealt with the tap. */
+export async function tap(page, locator) {
+  const before = await page.evaluate(() => window.clicks)
+  await locator.tap()
+  await page.waitForFunction((before) => window.clicks > before, before)
+}
+
+/** Taps what the locator finds, and waits until all that came of it is drawn. */
+export async function press(page, locator) {
+  await tap(page, locator)
+  await shown(page)
+}
+
+/** Types into the field that the locator finds, and waits until all that came of it is drawn. */
+export async function put(page, locator, text) {
+  await locator.fill(text)
+  await shown(page)
+}
+
+/** One request to the core, from within the page and with its cookie; it is never held back. */
 export function ask(page, name, body) {
   return page.evaluate(
     async ([name, body]) => {
       const answer = await fetch(`/dispatch/${name}`, {
         method: 'POST',
-        headers: { 'content-type': 'application/json' },
+        headers: { 'content-type': 'application/json', 'truefall-at-once': 'yes' },
         body: JSON.stringify(body),
       })
       const said = await answer.json()
@@ -107,10 +187,23 @@ export function write(page, room, command, payload) {
   })
 }
 
-/** Goes to a place of the page without loading it again. */
+/** Goes to a place of the page without loading it again, and waits until the page is on its way there. */
+export async function go(page, hash) {
+  await page.evaluate(
+    (hash) =>
+      new Promise((done) => {
+        if (location.hash === new URL(hash, location.href).hash) return done()
+        addEventListener('hashchange', () => done(), { once: true })
+        location.hash = hash
+      }),
+    hash,
+  )
+}
+
+/** Goes to a place of the page, and waits until all that is shown there has come. */
 export async function visit(page, hash) {
-  await page.evaluate((hash) => (location.hash = hash), hash)
-  await page.waitForFunction((hash) => location.hash === hash, hash)
+  await go(page, hash)
+  await shown(page)
 }
 
 /** Inches in millimetres, as they come of typed text: to the nearest number. */

@@ -1,31 +1,20 @@
 // What is done on the knees besides reading point after point: seeking the high point, chalking the floor, checking the
 // level, a level that was bumped, and reading again after the work.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
+import { answered, ask, press, shown, visit, write } from './host.mjs'
 import { said } from './demo.mjs'
-import { plan, walk } from './kestrel.mjs'
+import { walk } from './kestrel.mjs'
 import { Thumb } from './thumb.mjs'
 
 const INCH = 25.4
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { unread } = bench()
 
 /** A room read as far as `count`, its set-up still open. */
 async function reading(count = walk.length) {
-  const page = await openPage(browser, host.address)
-  const room = crypto.randomUUID()
-  const at = '2026-03-02T08:15:00Z'
-  await write(page, room, 'room-new', { name: 'Hall bath', units: 'in', created: at })
-  await write(page, room, 'plan-set', { plan })
+  const { page, room } = await unread()
   const setup = await stand(page, room, 'joists')
   for (const { point, text } of walk.slice(0, count)) await read(page, room, setup, point, text)
   return { page, room, setup }
@@ -57,10 +46,11 @@ test('the governing high point is sought along its joist, and kept with its plac
   await task.waitFor()
   await task.tap()
   await page.waitForSelector('[data-seeking="J4"]')
+  await shown(page)
   assert.match(await said(page.locator('.ask')), /along J4 from 30 in to 90 in and find the smallest number/)
   assert.match(await said(page.locator('.along output')), /60 in from the door wall/)
   const minus = page.locator('.along button').first()
-  for (let k = 0; k < 8; k += 1) await minus.tap()
+  for (let k = 0; k < 8; k += 1) await press(page, minus)
   assert.match(await said(page.locator('.along output')), /52 in/)
   const thumb = new Thumb(page)
   await thumb.put('43-13/16')
@@ -82,7 +72,6 @@ test('where another reading tells most is said, with the way to take it', async 
   const { page, room } = await reading()
   await visit(page, `#/rooms/${room}/findings`)
   const advice = page.locator('.view ul').nth(1).locator('a')
-  await advice.first().waitFor()
   assert.ok((await advice.count()) <= 3)
   assert.match(await said(advice.first()), /^1 J\d at \d+ the floor is known least here/)
   await advice.first().tap()
@@ -94,16 +83,18 @@ test('the floor is chalked mark by mark, highs first, and what was marked stays 
   await visit(page, `#/rooms/${room}/findings`)
   await page.getByRole('link', { name: 'Mark the floor' }).tap()
   await page.waitForSelector('[data-mark="high"]')
+  await shown(page)
   assert.match(
     await said(page.locator('section[data-mark]')),
     /Chalk an X · J4 and write 7\/16 in beside it 56 in from the left wall ?60 in from the door wall/,
   )
-  await page.locator('[data-key="marked"]').tap()
+  await answered(page, 'write', () => page.locator('[data-key="marked"]').tap())
   await page.waitForSelector('section[data-mark="low"]')
   await page.reload()
   await page.waitForSelector('section[data-mark="low"]')
+  await shown(page)
   assert.match(await said(page.locator('header .side')), /1 of 2 marked/)
-  await page.locator('[data-key="marked"]').tap()
+  await answered(page, 'write', () => page.locator('[data-key="marked"]').tap())
   await page.getByRole('heading', { name: 'All marked.' }).waitFor()
   assert.deepEqual(page.wrong, [])
 })
@@ -115,6 +106,7 @@ test('the same points are read again after the work, and what really changed is 
   await visit(page, `#/rooms/${room}/compare`)
   await page.getByRole('button', { name: 'Read the same points again' }).tap()
   await page.waitForSelector('main[data-page="readings"] form')
+  await shown(page)
   const survey = (await ask(page, 'room', { room })).surveys[1].id
   const again = await stand(page, room, survey)
   for (const { joist, point, text } of walk) {
@@ -123,7 +115,6 @@ test('the same points are read again after the work, and what really changed is 
     await read(page, room, again, `${point}·2`, `${raised}`)
   }
   await visit(page, `#/rooms/${room}/compare`)
-  await page.waitForSelector('tr.real')
   assert.match(await said(page.locator('.said')), /4 of 28 points really changed/)
   const rows = page.locator('tr.real')
   assert.equal(await rows.count(), 4)
@@ -136,7 +127,6 @@ test('a level is checked between two marks by taps alone', async () => {
   const { page, room } = await reading(0)
   await visit(page, `#/rooms/${room}/checks`)
   const thumb = new Thumb(page)
-  await page.waitForSelector('[data-key="next"]')
   for (const text of ['44', '45', '44', '45-1/8', '120', '96']) {
     await thumb.put(text)
     await thumb.tap('[data-key="next"]')
@@ -153,7 +143,7 @@ test('five readings of one point say how closely one reads, and the next set-up 
   const { page, room } = await reading(0)
   await write(page, room, 'setup-withdraw', { setup: (await ask(page, 'room', { room })).setups[0].setup.id })
   await visit(page, `#/rooms/${room}/checks`)
-  await page.getByRole('tab', { name: 'How closely do you read?' }).tap()
+  await press(page, page.getByRole('tab', { name: 'How closely do you read?' }))
   const thumb = new Thumb(page)
   for (const text of ['44', '44-1/16', '44', '44-1/16', '44']) {
     await thumb.put(text)
@@ -164,10 +154,10 @@ test('five readings of one point say how closely one reads, and the next set-up 
     await said(page.locator('[data-found]')),
     /You read to ±1\/16 in \(k = 2\); largest less smallest 1\/16 in/,
   )
-  await page.getByRole('button', { name: 'Read with this' }).tap()
+  await press(page, page.getByRole('button', { name: 'Read with this' }))
   await visit(page, `#/rooms/${room}/readings`)
   await page.getByRole('button', { name: 'Read the mark' }).waitFor()
-  await page.locator('summary').first().tap()
+  await press(page, page.locator('summary').first())
   assert.match(await said(page.locator('details').first()), /cannot find 1\/8 in under 8 ft within/)
   assert.match(await said(page.locator('details').first()), /narrower than 30 in can hide/)
 })
@@ -178,21 +168,22 @@ test('a level that was bumped: nothing moved, and one goes on; it moved, and its
   const thumb = new Thumb(page)
   const bump = async (text) => {
     await page.waitForSelector('[data-stage="reading"]')
-    await page.locator('button.strip').tap()
-    await page.getByRole('button', { name: 'The level was bumped' }).tap()
+    await press(page, page.locator('button.strip'))
+    await press(page, page.getByRole('button', { name: 'The level was bumped' }))
     await page.waitForSelector('[data-stage="closing"]')
     assert.match(await said(page.locator('.point')), /without touching anything/)
     await thumb.enter(text)
     await page.waitForSelector('[data-stage="closed"]')
+    await shown(page)
   }
   await bump('44-1/4')
-  await page.getByRole('button', { name: 'Go on reading' }).tap()
+  await answered(page, 'write', () => page.getByRole('button', { name: 'Go on reading' }).tap())
   await page.waitForSelector('[data-point="J2@30"]')
   assert.equal((await ask(page, 'room', { room })).setups[0].setup.closing ?? null, null)
 
   await bump('44-5/8')
   assert.match(await said(page.locator('[data-stage="closed"]')), /All 5 readings/)
-  await page.getByRole('button', { name: 'Set these readings aside' }).tap()
+  await answered(page, 'write', () => page.getByRole('button', { name: 'Set these readings aside' }).tap())
   await page.getByRole('button', { name: 'Read the mark' }).waitFor()
   const view = await ask(page, 'room', { room })
   assert.equal(view.surveys[0].read, 0)

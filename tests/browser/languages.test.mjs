@@ -1,22 +1,15 @@
 // The three languages on every screen: no word missing, cut off or left in another language; numbers as the language
 // writes them; lengths in the units a person thinks in.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { test } from 'node:test'
+import { bench, unfold } from './bench.mjs'
+import { ask, press, shown, visit } from './host.mjs'
 import { said } from './demo.mjs'
 import { assertFits, assertTargets, assertWords } from './measure.mjs'
 import { furnish, halfRead, halfReadMm, screens, show } from './screens.mjs'
 import { Thumb } from './thumb.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { begin } = bench()
 
 /** What went wrong, but for the screen that is shown refusing. */
 function unexpected({ wrong }) {
@@ -44,13 +37,13 @@ function spoken(page) {
 for (const language of ['es', 'en-AU']) {
   test(`every screen in ${language}`, async (t) => {
     const locale = { es: 'es-MX', 'en-AU': 'en-AU' }[language]
-    const page = await openPage(browser, host.address, { locale })
+    const page = await begin({ locale })
     assert.equal(await page.locator('html').getAttribute('lang'), language)
     const rooms = { ...(await furnish(page)), half: await halfRead(page), halfMm: await halfReadMm(page) }
     for (const [name, screen] of Object.entries(screens(rooms))) {
       await t.test(name, async () => {
         await show(page, screen)
-        await page.evaluate(() => document.querySelectorAll('details').forEach((one) => (one.open = true)))
+        await unfold(page)
         await assertFits(page)
         await assertTargets(page)
         await assertWords(page)
@@ -65,19 +58,19 @@ for (const language of ['es', 'en-AU']) {
 }
 
 test('the language is chosen on the device and stays', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   await visit(page, '#/settings')
   await page.getByRole('radio', { name: 'Español' }).tap()
   await page.getByRole('heading', { name: 'Ajustes' }).waitFor()
   await page.reload()
   await page.getByRole('heading', { name: 'Ajustes' }).waitFor()
-  await page.getByRole('radio', { name: 'English (UK, Australia)' }).tap()
+  await press(page, page.getByRole('radio', { name: 'English (UK, Australia)' }))
   await page.getByRole('radio', { name: 'Millimetres' }).waitFor()
   assert.match(await said(page.locator('.page')), /way to the waste/)
 })
 
 test('a comma stands before decimals where the language has it so, and is understood', async () => {
-  const page = await openPage(browser, host.address, { locale: 'es-ES' })
+  const page = await begin({ locale: 'es-ES' })
   const room = await halfReadMm(page)
   await visit(page, `#/rooms/${room}/readings`)
   await page.waitForSelector('[data-stage="reading"]')
@@ -97,39 +90,37 @@ test('a comma stands before decimals where the language has it so, and is unders
 })
 
 test('a room in inches is shown and read in millimetres, and says so in what is kept', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const room = await halfRead(page)
   await visit(page, `#/rooms/${room}`)
-  await page.getByRole('radio', { name: 'mm', exact: true }).tap()
+  await press(page, page.getByRole('radio', { name: 'mm', exact: true }))
   await visit(page, `#/rooms/${room}/readings`)
   await page.waitForSelector('[data-stage="reading"]')
   const at = await page.locator('[data-point]').getAttribute('data-point')
   const thumb = new Thumb(page)
   for (const key of ['1', '1', '2', '0']) await thumb.tap(`[data-key="${key}"]`)
-  await page.waitForSelector('.echo')
   await thumb.tap('[data-key="next"]')
   await page.waitForFunction((at) => document.querySelector('[data-point]')?.dataset.point !== at, at)
   const { surveys } = await ask(page, 'room', { room })
   const { entered, value } = surveys[0].points.find(({ id }) => id === at).reading
   assert.deepEqual([entered, value], ['1120 mm', 1120])
   await visit(page, `#/rooms/${room}/findings`)
-  await page.locator('.evidence .value').first().waitFor()
   assert.match(await said(page.locator('.evidence')), / mm/)
   assert.doesNotMatch(await said(page.locator('.evidence')), /\d in\b/)
 })
 
 test('decimal inches are shown and read as decimals', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const room = await halfRead(page)
   await visit(page, `#/rooms/${room}`)
-  await page.getByRole('radio', { name: '0.01 in' }).tap()
+  await press(page, page.getByRole('radio', { name: '0.01 in' }))
   await visit(page, `#/rooms/${room}/readings`)
   await page.waitForSelector('[data-stage="reading"]')
   const at = await page.locator('[data-point]').getAttribute('data-point')
   const thumb = new Thumb(page)
   for (const key of ['4', '4', 'point', '2', '5']) await thumb.tap(`[data-key="${key}"]`)
-  await page.waitForSelector('.echo')
-  await page.waitForFunction(() => document.querySelector('.echo')?.textContent.match(/44.1\/4 in/))
+  await shown(page)
+  assert.match(await said(page.locator('.echo')), /44.1\/4 in/)
   await thumb.tap('[data-key="next"]')
   await page.waitForFunction((at) => document.querySelector('[data-point]')?.dataset.point !== at, at)
   const { surveys } = await ask(page, 'room', { room })

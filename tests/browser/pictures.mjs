@@ -2,7 +2,7 @@
 // Names of screens after the command choose some; LOCALE chooses the language.
 import { mkdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { openPage, startBrowser, startHost } from './host.mjs'
+import { openPage, shown, startBrowser, startHost } from './host.mjs'
 import { furnish, halfRead, halfReadMm, screens, show } from './screens.mjs'
 import { Thumb } from './thumb.mjs'
 
@@ -42,7 +42,6 @@ for (const colorScheme of ['light', 'dark']) {
     for (const [name, screen] of Object.entries(screens(rooms))) {
       if (only.length > 0 && !only.includes(name)) continue
       await show(page, screen)
-      await page.waitForLoadState('networkidle')
       await picture(name)
       if (name === 'readings') await readingsUnderWay(page, picture)
     }
@@ -56,12 +55,12 @@ await browser.close()
 async function readingsUnderWay(page, picture) {
   const thumb = new Thumb(page)
   await thumb.put('44')
-  await page.waitForSelector('.echo')
+  await shown(page)
   await picture('readings-value')
   await thumb.tap('[data-keys="other"]')
   await picture('readings-digits')
   await thumb.tap('[data-keys="other"]')
   await thumb.put('43-1/16')
-  await page.waitForSelector('[data-question]', { timeout: 3000 }).catch(() => {})
+  await shown(page)
   await picture('readings-slip')
 }

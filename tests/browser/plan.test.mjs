@@ -1,33 +1,33 @@
 // Setting out a room that is no rectangle: drawn by taps, typed exactly, measured from any corner, with two drains.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
+import { answered, ask, press, put, shown, visit } from './host.mjs'
+import { newRoom } from './rooms.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { begin } = bench()
 
 /** A new room in mm on its plan screen. */
 async function open() {
-  const page = await openPage(browser, host.address)
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', { name: 'Cedar Row bath', units: 'mm', created: '2036-03-02T08:15:00Z' })
+  const page = await begin()
+  const room = await newRoom(page, { name: 'Cedar Row bath', units: 'mm' })
   await visit(page, `#/rooms/${room}/plan`)
   return { page, room, kept: async () => (await ask(page, 'room', { room })).plan }
 }
 
-const choose = (page, group, name) => page.getByRole('group', { name: group }).getByRole('radio', { name }).tap()
+const choose = (page, group, name) => press(page, page.getByRole('group', { name: group }).getByRole('radio', { name }))
+
+/** Keeps the plan, and waits until the room says what is next. */
+async function keep(page) {
+  await answered(page, 'write', () => page.getByRole('button', { name: 'Keep this plan' }).tap())
+  await page.waitForSelector('[data-next]')
+}
+
 const corner = (page, n) => page.getByRole('group', { name: `Corner ${n}`, exact: true })
 
 test('a room is drawn by taps, its corners typed exactly, and only its floor is read', async () => {
   const { page, kept } = await open()
-  await page.getByRole('radio', { name: 'Floor in place' }).tap()
+  await press(page, page.getByRole('radio', { name: 'Floor in place' }))
   await choose(page, 'Corners', 'Drawn')
   const drawing = page.locator('[data-drawing]')
   await drawing.scrollIntoViewIfNeeded()
@@ -36,11 +36,12 @@ test('a room is drawn by taps, its corners typed exactly, and only its floor is 
     .locator('circle')
     .evaluateAll((all) => all.map((c) => [+c.getAttribute('cx'), +c.getAttribute('cy')]))
   await drawing.tap({ position: { x: spots[2][0], y: spots[2][1] } })
+  await drawing.locator('circle.held').waitFor()
   await drawing.tap({ position: { x: (spots[2][0] + spots[0][0]) / 2, y: (spots[2][1] + spots[0][1]) / 2 } })
-  await corner(page, 3).getByLabel('From the left wall').fill('1400')
-  await corner(page, 3).getByLabel('From the door wall').fill('1300')
-  await page.getByRole('button', { name: 'Keep this plan' }).tap()
-  await page.waitForSelector('[data-next]')
+  await drawing.locator('circle.held').waitFor({ state: 'detached' })
+  await put(page, corner(page, 3).getByLabel('From the left wall'), '1400')
+  await put(page, corner(page, 3).getByLabel('From the door wall'), '1300')
+  await keep(page)
   const plan = await kept()
   assert.deepEqual(plan.outline, [
     [0, 0],
@@ -55,7 +56,7 @@ test('a room is drawn by taps, its corners typed exactly, and only its floor is 
 test('corners that make no room are said, and nothing is kept until they do', async () => {
   const { page } = await open()
   await choose(page, 'Corners', 'Drawn')
-  await corner(page, 3).getByLabel('From the left wall').fill('0')
+  await put(page, corner(page, 3).getByLabel('From the left wall'), '0')
   await page.getByRole('alert').getByText('These corners make no room').waitFor()
   assert.ok(await page.getByRole('button', { name: 'Keep this plan' }).isDisabled())
   await page.getByRole('button', { name: 'Take out corner 3' }).tap()
@@ -65,23 +66,21 @@ test('corners that make no room are said, and nothing is kept until they do', as
 test('any corner may be measured from, and its walls have the names they are called by', async () => {
   const { page, kept } = await open()
   await choose(page, 'Measured from', 'Far wall, right corner')
-  await page.getByLabel('Second wall').fill('window wall')
-  await page.getByRole('button', { name: 'Keep this plan' }).tap()
-  await page.waitForSelector('[data-next]')
+  await put(page, page.getByLabel('Second wall'), 'window wall')
+  await keep(page)
   const { base_wall, side_wall } = await kept()
   assert.deepEqual([base_wall, side_wall], ['far wall', 'window wall'])
 })
 
 test('a second drain and a part of a side as the entry are kept and read back', async () => {
   const { page, room, kept } = await open()
-  await page.getByRole('radio', { name: 'Alcove shower' }).tap()
+  await press(page, page.getByRole('radio', { name: 'Alcove shower' }))
   await choose(page, 'What is read', 'Fall to a drain')
   await choose(page, 'A second drain', 'Yes')
   await choose(page, 'Shower entry', 'across from the left wall')
-  await page.locator('[data-entry]').getByLabel('Open from').fill('100')
-  await page.locator('[data-entry]').getByLabel('to').fill('700')
-  await page.getByRole('button', { name: 'Keep this plan' }).tap()
-  await page.waitForSelector('[data-next]')
+  await put(page, page.locator('[data-entry]').getByLabel('Open from'), '100')
+  await put(page, page.locator('[data-entry]').getByLabel('to'), '700')
+  await keep(page)
   const plan = await kept()
   assert.deepEqual(plan.second_drain, { from: [750, 225] })
   assert.deepEqual(plan.entry, [

@@ -1,88 +1,78 @@
 // The record: tests with their verdicts, what lies behind the surfaces, sheets for each reader, backups.
 import assert from 'node:assert/strict'
 import { readFileSync } from 'node:fs'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit } from './host.mjs'
+import { test } from 'node:test'
+import { bench, takeBack } from './bench.mjs'
+import { answered, ask, openPage, press, put, shown, startHost, visit } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
+import { demo, newRoom } from './rooms.mjs'
 import { furnish } from './screens.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser.close()
-  await host.stop()
-})
+const { begin, on, open } = bench()
 
-const demo = async (page) => (await ask(page, 'demo', { name: 'kestrel', id: crypto.randomUUID() })).room
+const button = (page, name) => page.getByRole('button', { name, exact: true })
+/** Keeps the form that is open, and waits until it is kept and shown so. */
+const keep = (page, name = 'Keep') => answered(page, 'write', () => button(page, name).tap())
 
 test('a flood test is begun, looked at and judged', async () => {
-  const page = await openPage(browser, host.address)
-  const room = await demo(page)
-  await visit(page, `#/rooms/${room}/tests`)
-  await page.getByRole('button', { name: 'Begin a test' }).tap()
-  await page.getByRole('button', { name: 'Flood test' }).tap()
-  await page.getByRole('button', { name: 'Begin' }).tap()
+  const { page, room } = await open('kestrel', 'tests')
+  await press(page, button(page, 'Begin a test'))
+  await press(page, button(page, 'Flood test'))
+  await press(page, button(page, 'Begin'))
   await page.locator('[role="alert"]').waitFor()
-  await page.getByLabel('Place').fill('shower')
-  await page.getByRole('button', { name: 'Begin' }).tap()
+  await put(page, page.getByLabel('Place'), 'shower')
+  await keep(page, 'Begin')
   await page.locator('[data-test="no-mark"]').waitFor()
   // It is looked at an hour later.
   await page.clock.setFixedTime(Date.now() + 3_600_000)
-  await page.getByRole('button', { name: 'Look at the water' }).tap()
-  await page.getByLabel('The water has dropped').fill('1')
-  await page.getByLabel('The open vessel beside it has dropped').fill('1/8')
-  await page.getByRole('button', { name: 'Keep' }).tap()
+  await press(page, button(page, 'Look at the water'))
+  await put(page, page.getByLabel('The water has dropped'), '1')
+  await put(page, page.getByLabel('The open vessel beside it has dropped'), '1/8')
+  await keep(page)
   await page.locator('[data-test]:not([data-test="no-mark"])').waitFor()
   const { tests } = await ask(page, 'tests', { room })
   assert.equal(tests[0].entry.what.marks[0].drop, 25.4)
   assert.notEqual(tests[0].cover, 'yes')
-  await page.getByRole('button', { name: 'Undo' }).tap()
+  await takeBack(page)
   await page.locator('[data-test="no-mark"]').waitFor()
   assert.deepEqual(page.wrong, [])
 })
 
 test('a heat cable is typed by its label and read', async () => {
-  const page = await openPage(browser, host.address)
-  const room = await demo(page)
-  await visit(page, `#/rooms/${room}/tests`)
-  await page.getByRole('button', { name: 'Begin a test' }).tap()
-  await page.getByRole('button', { name: 'Heat cable' }).tap()
-  await page.getByLabel('Product').fill('mat')
-  await page.getByLabel('Resistance on the label').fill('30')
-  await page.getByRole('button', { name: 'Begin' }).tap()
+  const { page } = await open('kestrel', 'tests')
+  await press(page, button(page, 'Begin a test'))
+  await press(page, button(page, 'Heat cable'))
+  await put(page, page.getByLabel('Product'), 'mat')
+  await put(page, page.getByLabel('Resistance on the label'), '30')
+  await keep(page, 'Begin')
   for (const [stage, ohms] of [
     ['In the box', '30.1'],
     ['Laid', '41'],
   ]) {
-    await page.getByRole('button', { name: 'Read the cable' }).tap()
-    await page.getByRole('radio', { name: stage }).tap()
-    await page.getByLabel('Read on the cable').fill(ohms)
-    await page.getByLabel('Read to earth').fill('900')
-    await page.getByRole('button', { name: 'Keep' }).tap()
-    await page.getByRole('button', { name: 'Read the cable' }).waitFor()
+    await press(page, button(page, 'Read the cable'))
+    await press(page, page.getByRole('radio', { name: stage }))
+    await put(page, page.getByLabel('Read on the cable'), ohms)
+    await put(page, page.getByLabel('Read to earth'), '900')
+    await keep(page)
+    await button(page, 'Read the cable').waitFor()
   }
   await page.locator('[data-test="out-of-band"]').waitFor()
   await page.getByText('Not to be covered').waitFor()
 })
 
 test('a pipe, a person, a photograph and a signature go on the record', async () => {
-  const page = await openPage(browser, host.address)
-  const room = await demo(page)
-  await visit(page, `#/rooms/${room}/behind`)
-  await page.getByRole('button', { name: 'Behind the surface' }).tap()
+  const { page, room } = await open('kestrel', 'behind')
+  await press(page, button(page, 'Behind the surface'))
   const plan = page.getByRole('img', { name: 'Plan of the floor' })
   const box = await plan.boundingBox()
   await plan.tap({ position: { x: box.width * 0.3, y: box.height * 0.7 } })
   await page.locator('[data-place="1"]').waitFor()
   await plan.tap({ position: { x: box.width * 0.6, y: box.height * 0.3 } })
   await page.locator('[data-place="2"]').waitFor()
-  await page.getByLabel('From left wall').first().fill('10')
-  await page.getByLabel('From door wall').first().fill('20')
-  await page.getByLabel('Note').fill('copper')
-  await page.getByRole('button', { name: 'Keep' }).tap()
+  await put(page, page.getByLabel('From left wall').first(), '10')
+  await put(page, page.getByLabel('From door wall').first(), '20')
+  await put(page, page.getByLabel('Note'), 'copper')
+  await keep(page)
   await page.locator('[data-hidden="water-pipe"]').waitFor()
   await page.getByText('from left wall').first().waitFor()
   const { entries, hidden } = await ask(page, 'entries', { room })
@@ -92,10 +82,10 @@ test('a pipe, a person, a photograph and a signature go on the record', async ()
     { wall: 'door wall', distance: 508 },
   ])
 
-  await page.getByRole('button', { name: 'Person' }).tap()
-  await page.getByLabel('Name').fill('R. Example')
-  await page.getByLabel('Role').fill('tile setter')
-  await page.getByRole('button', { name: 'Keep' }).tap()
+  await press(page, button(page, 'Person'))
+  await put(page, page.getByLabel('Name'), 'R. Example')
+  await put(page, page.getByLabel('Role'), 'tile setter')
+  await keep(page)
   await page.locator('[data-entry="person"]').waitFor()
   const file = await ask(page, 'room-export', { room })
   const journal = JSON.parse(file.text).journal.map(({ payload }) => payload)
@@ -103,53 +93,51 @@ test('a pipe, a person, a photograph and a signature go on the record', async ()
   assert.ok(file.text.includes('R. Example'), 'and stands beside it while it is not blacked out')
   assert.ok(!(await ask(page, 'room-export', { room, black_out: true })).text.includes('R. Example'))
 
-  await page.getByRole('button', { name: 'Add a photograph' }).tap()
+  await press(page, button(page, 'Add a photograph'))
   const picture = await page.evaluate(() => {
     const canvas = Object.assign(document.createElement('canvas'), { width: 64, height: 48 })
     canvas.getContext('2d').fillRect(8, 8, 20, 20)
     return canvas.toDataURL('image/jpeg').split(',')[1]
   })
-  await page.getByLabel('Wall or floor it shows').fill('left wall')
+  await put(page, page.getByLabel('Wall or floor it shows'), 'left wall')
   const jpeg = { name: 'wall.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(picture, 'base64') }
-  await page.getByLabel('Choose a file').setInputFiles(jpeg)
+  await answered(page, 'photograph-add', () => page.getByLabel('Choose a file').setInputFiles(jpeg))
   await page.locator('[data-photograph] img').waitFor()
 
-  await page.getByRole('button', { name: 'Signature' }).tap()
-  await page.getByLabel('What is signed for').fill('Framing approved')
-  await page.getByLabel('Name').fill('R. Example')
-  await page.getByLabel('Role').fill('tile setter')
+  await press(page, button(page, 'Signature'))
+  await put(page, page.getByLabel('What is signed for'), 'Framing approved')
+  await put(page, page.getByLabel('Name'), 'R. Example')
+  await put(page, page.getByLabel('Role'), 'tile setter')
+  await page.locator('svg.pad').scrollIntoViewIfNeeded()
   const pad = await page.locator('svg.pad').boundingBox()
   await page.mouse.move(pad.x + 20, pad.y + 60)
   await page.mouse.down()
   await page.mouse.move(pad.x + 80, pad.y + 20, { steps: 4 })
   await page.mouse.up()
-  await page.getByRole('button', { name: 'Keep the signature' }).tap()
+  await page.locator('path.ink').waitFor()
+  await keep(page, 'Keep the signature')
   await page.locator('[data-entry="sign-off"]').waitFor()
   assert.deepEqual(page.wrong, [])
 })
 
 test('layers as built stand beside those planned', async () => {
-  const page = await openPage(browser, host.address)
-  const { room } = await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })
+  const { page, room } = await open('rowan', 'behind')
   const { layers } = await ask(page, 'room', { room })
   const [first] = layers.shower
-  await visit(page, `#/rooms/${room}/behind`)
-  await page.getByRole('button', { name: 'Layers as built' }).tap()
-  await page.getByRole('button', { name: 'Keep' }).tap()
+  await press(page, button(page, 'Layers as built'))
+  await press(page, button(page, 'Keep'))
   await page.getByText('Measure one layer at least.').waitFor()
-  await page
-    .getByLabel(`${first.name}, as laid`, { exact: true })
-    .first()
-    .fill(`${first.thickness + 12} mm`)
-  await page.getByRole('button', { name: 'Keep' }).tap()
+  const laid = page.getByLabel(`${first.name}, as laid`, { exact: true }).first()
+  await put(page, laid, `${first.thickness + 12} mm`)
+  await keep(page)
   await page.locator('[data-built="shower"] [data-verdict="out"]').waitFor()
-  await page.getByRole('button', { name: 'Undo' }).tap()
+  await takeBack(page)
   await page.locator('[data-built]').waitFor({ state: 'detached' })
   assert.deepEqual(page.wrong, [])
 })
 
 test('a drawing is looked at and becomes a room', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const room = await demo(page)
   for (const kind of ['dxf', 'svg']) {
     const { name, text } = await ask(page, 'drawing', { room, kind })
@@ -166,12 +154,10 @@ test('a drawing is looked at and becomes a room', async () => {
 })
 
 test('a table of readings is looked at before it is taken in', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const room = await demo(page)
   const { text } = await ask(page, 'drawing', { room, kind: 'csv' })
-  const other = crypto.randomUUID()
-  const payload = JSON.stringify({ name: 'Copy', units: 'in', place: null, created: '2031-04-02T08:00:00Z' })
-  await ask(page, 'write', { id: crypto.randomUUID(), room: other, command: 'room-new', payload })
+  const other = await newRoom(page, { name: 'Copy' })
   await visit(page, `#/rooms/${other}/record`)
   const before = (await ask(page, 'history', { room: other })).entries.length
   await page
@@ -184,42 +170,39 @@ test('a table of readings is looked at before it is taken in', async () => {
 })
 
 test('rooms are found by how they stand', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   for (let k = 0; k < 9; k++) await demo(page)
   await visit(page, '#/')
-  await page.getByText('By verdict or by day').tap()
-  await page.getByRole('radio', { name: 'out', exact: true }).tap()
+  await press(page, page.getByText('By verdict or by day'))
+  await press(page, page.getByRole('radio', { name: 'out', exact: true }))
   await page.locator('li .verdict.out').first().waitFor()
-  await page.getByRole('radio', { name: 'within', exact: true }).tap()
+  await press(page, page.getByRole('radio', { name: 'within', exact: true }))
   await page.getByText('No room fits').waitFor()
-  await page.getByLabel('Find a room').fill('kestrel')
-  await page.getByLabel('Worked on since').fill('2099')
-  await page.getByRole('radio', { name: 'any', exact: true }).tap()
+  await press(page, page.getByRole('radio', { name: 'any', exact: true }))
+  await page.getByText('No room fits').waitFor({ state: 'detached' })
+  await put(page, page.getByLabel('Find a room'), 'kestrel')
+  await put(page, page.getByLabel('Worked on since'), '2099')
   await page.getByText('No room fits').waitFor()
   assert.deepEqual(page.wrong, [])
 })
 
 test('a file that is no photograph is refused with a sentence', async () => {
-  const page = await openPage(browser, host.address)
-  const room = await demo(page)
-  await visit(page, `#/rooms/${room}/behind`)
-  await page.getByRole('button', { name: 'Add a photograph' }).tap()
+  const { page } = await open('kestrel', 'behind')
+  await press(page, button(page, 'Add a photograph'))
   const text = { name: 'wall.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('J1,44-1/8') }
   await page.getByLabel('Choose a file').setInputFiles(text)
   await page.getByText('Choose a JPEG or a PNG').waitFor()
 })
 
 test('a not-ready notice is made, and a record is looked at before it is taken in', async () => {
-  const page = await openPage(browser, host.address)
-  const room = await demo(page)
-  await visit(page, `#/rooms/${room}/record/not-ready`)
+  const { page, room } = await open('kestrel', 'record/not-ready')
   await page.getByRole('button', { name: 'Make the record' }).tap()
   const save = page.getByRole('link', { name: 'Save the PDF' })
   await save.waitFor()
   const [pdf] = await Promise.all([page.waitForEvent('download'), save.tap()])
   const other = await startHost()
   try {
-    const there = await openPage(browser, other.address)
+    const there = await openPage(on.browser, other.address)
     const file = { name: 'room.pdf', mimeType: 'application/pdf', buffer: readFileSync(await pdf.path()) }
     await there.getByLabel('Open a room file').setInputFiles(file)
     await there.getByText('Every entry fits the one before it.').waitFor()
@@ -232,7 +215,7 @@ test('a not-ready notice is made, and a record is looked at before it is taken i
 })
 
 test('a backup is saved, opened elsewhere, and what is missing taken in', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const { read } = await furnish(page)
   await visit(page, '#/backups')
   const [backup] = await Promise.all([
@@ -241,7 +224,7 @@ test('a backup is saved, opened elsewhere, and what is missing taken in', async 
   ])
   const other = await startHost()
   try {
-    const there = await openPage(browser, other.address)
+    const there = await openPage(on.browser, other.address)
     await visit(there, '#/backups')
     const buffer = readFileSync(await backup.path())
     await there.getByLabel('Open a backup').setInputFiles({ name: 'b.truefall', mimeType: 'application/zip', buffer })
@@ -263,7 +246,7 @@ for (const [locale, size, scale] of [
   ['es', { width: 360, height: 780 }, '200%'],
 ]) {
   test(`every form of the record is large enough and whole: ${locale}, ${size.width}, ${scale}`, async () => {
-    const page = await openPage(browser, host.address, { ...size, locale })
+    const page = await begin({ ...size, locale })
     const { read } = await furnish(page)
     const measured = async () => {
       await page.evaluate((scale) => (document.documentElement.style.fontSize = scale), scale)
@@ -275,7 +258,7 @@ for (const [locale, size, scale] of [
     const many = await openForms(page, read, 'behind')
     for (let k = 0; k < many; k += 1) {
       await openForms(page, read, 'behind')
-      await page.locator('.keys button').nth(k).tap()
+      await press(page, page.locator('.keys button').nth(k))
       await measured()
     }
     await openForms(page, read, 'tests')
@@ -283,7 +266,7 @@ for (const [locale, size, scale] of [
     assert.ok(many >= 6 && kinds >= 5, `${many} and ${kinds}`)
     for (let k = 0; k < kinds - 1; k += 1) {
       await openForms(page, read, 'tests')
-      await page.locator('.page button').nth(k).tap()
+      await press(page, page.locator('.page button').nth(k))
       await measured()
     }
     assert.deepEqual(page.wrong, [])
@@ -294,7 +277,6 @@ for (const [locale, size, scale] of [
 async function openForms(page, room, screen) {
   await visit(page, '#/terms')
   await visit(page, `#/rooms/${room}/${screen}`)
-  if (screen === 'tests') await page.locator('.page button.strong').first().tap()
-  else await page.locator('.keys button').first().waitFor()
+  if (screen === 'tests') await press(page, page.locator('.page button.strong').first())
   return page.locator('.keys button').count()
 }

@@ -1,53 +1,35 @@
 // A room from its name to its record, on the screens alone.
 import assert from 'node:assert/strict'
 import { readFileSync } from 'node:fs'
-import { after, before, test } from 'node:test'
-import { ask, inches, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { test } from 'node:test'
+import { bench, takeBack } from './bench.mjs'
+import { answered, ask, go, inches, press, put, shown, visit, write } from './host.mjs'
 import { said } from './demo.mjs'
-import { plan } from './kestrel.mjs'
+import { newRoom } from './rooms.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { begin, open, unread } = bench()
 
 /** The id of the room that the page is in. */
 function roomOf(page) {
   return decodeURIComponent(new URL(page.url()).hash.split('/')[2])
 }
 
-async function newRoom(page, name, more = {}) {
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', {
-    name,
-    units: 'in',
-    created: '2026-03-02T08:15:00Z',
-    ...more,
-  })
-  return room
-}
-
 test('a room is named, set out, looked at, and then asks for the level', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   await page.getByRole('link', { name: 'New room' }).tap()
-  await page.getByRole('button', { name: 'Go on to the plan' }).tap()
+  const toPlan = page.getByRole('button', { name: 'Go on to the plan' })
+  await press(page, toPlan)
   assert.match(await page.locator('.wrong').textContent(), /needs a name/)
-  await page.getByLabel('Name').fill('Fern Street bath')
-  await page.getByLabel('Where it is').fill('Fern Street')
-  await page.getByRole('button', { name: 'Go on to the plan' }).tap()
+  await put(page, page.getByLabel('Name'), 'Fern Street bath')
+  await put(page, page.getByLabel('Where it is'), 'Fern Street')
+  await answered(page, 'write', () => toPlan.tap())
 
   await page.waitForSelector('main[data-page="plan"] form')
-  await page.getByRole('textbox', { name: 'Along the door wall' }).fill(`9' 4`)
-  await page.getByLabel('Distances').fill('0 30 60 90')
-  await page.waitForFunction(() => document.querySelector('.picture p')?.textContent.startsWith('7 joists, 28 points'))
-  await page.getByLabel('May rise by').fill('3/8')
-  await page.waitForLoadState('networkidle')
-  await page.getByRole('button', { name: 'Keep this plan' }).tap()
+  await put(page, page.getByRole('textbox', { name: 'Along the door wall' }), `9' 4`)
+  await put(page, page.getByLabel('Distances'), '0 30 60 90')
+  assert.match(await said(page.locator('.picture p')), /^7 joists, 28 points/)
+  await put(page, page.getByLabel('May rise by'), '3/8')
+  await answered(page, 'write', () => page.getByRole('button', { name: 'Keep this plan' }).tap())
 
   await page.waitForSelector('[data-next="structure"]')
   const room = roomOf(page)
@@ -62,6 +44,7 @@ test('a room is named, set out, looked at, and then asks for the level', async (
   await page.locator('[data-next]').tap()
   const questions = page.locator('ol > li')
   await questions.first().waitFor()
+  await shown(page)
   for (const question of await questions.all()) await question.getByRole('radio', { name: 'Not looked at' }).tap()
   await page.waitForFunction(() => /^(\d+) of \1$/.test(document.querySelector('header .side')?.textContent ?? ''))
   const { gate } = await ask(page, 'room', { room })
@@ -72,8 +55,8 @@ test('a room is named, set out, looked at, and then asks for the level', async (
 })
 
 test('a length that cannot be read is said below its field', async () => {
-  const page = await openPage(browser, host.address)
-  const room = await newRoom(page, 'Guest bath')
+  const page = await begin()
+  const room = await newRoom(page)
   await visit(page, `#/rooms/${room}/plan`)
   await page.getByRole('textbox', { name: 'Along the door wall' }).fill('8 ft 14')
   await page.locator('.wrong').waitFor()
@@ -83,10 +66,7 @@ test('a length that cannot be read is said below its field', async () => {
 })
 
 test('a joist that is not sound is one tap, and the rest another', async () => {
-  const page = await openPage(browser, host.address)
-  const room = await newRoom(page, 'Hall bath')
-  await write(page, room, 'plan-set', { plan })
-  await visit(page, `#/rooms/${room}/structure`)
+  const { page, room } = await unread('structure')
   const cut = page.locator('li[data-question="cut"]')
   const answers = async () => {
     const { gate } = await ask(page, 'room', { room })
@@ -97,76 +77,60 @@ test('a joist that is not sound is one tap, and the rest another', async () => {
     const keys = await cut.getByRole('button', { pressed: true }).all()
     return Promise.all(keys.map((key) => key.textContent()))
   }
-  await cut.getByRole('button', { name: 'J6', exact: true }).tap()
-  await cut.getByRole('button', { name: 'J6', exact: true, pressed: true }).waitFor()
+  const key = (name) => cut.getByRole('button', { name, exact: true })
+  const answer = async (locator) => answered(page, 'write', () => locator.tap())
+  await answer(key('J6'))
   assert.deepEqual(await answers(), [null, ['J6 unsound']])
-  await cut.getByRole('radio', { name: 'Sound', exact: true }).tap()
-  await cut.locator('label.on', { hasText: 'Sound' }).waitFor()
+  assert.deepEqual(await pressed(), ['J6'])
+  await answer(cut.getByRole('radio', { name: 'Sound', exact: true }))
   assert.deepEqual(await answers(), ['sound', ['J6 unsound']])
   assert.deepEqual(await pressed(), ['J6'], 'the others are sound')
 
-  await cut.getByRole('radio', { name: 'Not sound', exact: true }).tap()
-  await cut.locator('label.on', { hasText: 'Not sound' }).waitFor()
+  await answer(cut.getByRole('radio', { name: 'Not sound', exact: true }))
   assert.equal((await pressed()).length, 7, 'not sound counts for every joist')
-  await cut.getByRole('button', { name: 'J2', exact: true }).tap()
-  await cut.getByRole('button', { name: 'J2', exact: true, pressed: false }).waitFor()
+  await answer(key('J2'))
+  assert.ok(!(await pressed()).includes('J2'))
   assert.deepEqual(await answers(), ['unsound', ['J2 sound', 'J6 unsound']])
-  await page.getByRole('button', { name: 'Undo' }).tap()
-  await cut.getByRole('button', { name: 'J2', exact: true, pressed: true }).waitFor()
+  await takeBack(page)
+  assert.ok((await pressed()).includes('J2'))
   assert.deepEqual(page.wrong, [])
 })
 
 test('what was said of one joist decides its work, not that of the others', async () => {
-  const page = await openPage(browser, host.address)
-  const { room } = await ask(page, 'demo', { name: 'kestrel', id: crypto.randomUUID() })
+  const { page, room } = await open('kestrel', 'structure')
   const sistered = async () => {
     const { alternatives, best } = await ask(page, 'height', { room })
     const { joists } = alternatives.find(({ name }) => name === best)
     return joists.filter(({ action }) => action === 'sister').map(({ id }) => id)
   }
   assert.deepEqual(await sistered(), ['J6'])
-  await visit(page, `#/rooms/${room}/structure`)
   const rot = page.locator('li[data-question="rot"]')
-  await rot.getByRole('button', { name: 'J2', exact: true }).tap()
+  await answered(page, 'write', () => rot.getByRole('button', { name: 'J2', exact: true }).tap())
   await rot.getByRole('button', { name: 'J2', exact: true, pressed: true }).waitFor()
   assert.deepEqual(await sistered(), ['J2', 'J6'])
 })
 
 test('a rule is changed, shown as set by the user, and taken back', async () => {
-  const page = await openPage(browser, host.address)
-  const { room } = await ask(page, 'demo', {
-    name: 'kestrel',
-    id: crypto.randomUUID(),
-  })
-  await visit(page, `#/rooms/${room}/rules`)
-  const rule = page.locator('ul > li').first()
+  const { page, room } = await open('kestrel', 'rules')
+  const rule = page.locator('li', { hasText: 'Closing error of a set-up' })
   assert.match(await said(rule), /Closing error of a set-up common practice 1\/16 in/)
-  await rule.getByRole('button').first().tap()
-  await rule.getByLabel('Change').fill('1/8')
-  await page.waitForLoadState('networkidle')
-  await rule.getByRole('button', { name: 'Keep' }).tap()
-  await page.waitForFunction(() => document.querySelector('ul > li .value')?.textContent.includes('8'))
-  assert.match(await said(rule), /set by you/)
+  await press(page, rule.getByRole('button').first())
+  await put(page, rule.getByLabel('Change'), '1/8')
+  await answered(page, 'write', () => rule.getByRole('button', { name: 'Keep' }).tap())
+  assert.match(await said(rule), /set by you .*1\/8 in/)
   const { rules } = await ask(page, 'rules', { room })
   assert.equal(rules[0].value, 3.175)
-  await rule.getByRole('button').first().tap()
-  await rule.getByRole('button', { name: /Back to/ }).tap()
-  await page.waitForFunction(() => document.querySelector('ul > li .value')?.textContent.includes('16'))
+  await press(page, rule.getByRole('button').first())
+  await answered(page, 'write', () => rule.getByRole('button', { name: /Back to/ }).tap())
+  assert.match(await said(rule), /1\/16 in/)
   assert.deepEqual(page.wrong, [])
 })
 
 test('a way of judging and a tile are one tap each', async () => {
-  const page = await openPage(browser, host.address)
-  const { room } = await ask(page, 'demo', {
-    name: 'kestrel',
-    id: crypto.randomUUID(),
-  })
-  await visit(page, `#/rooms/${room}/rules`)
+  const { page, room } = await open('kestrel', 'rules')
   await page.getByRole('radio', { name: /^Simple/ }).tap()
   await page.getByRole('radio', { name: '24 in' }).tap()
-  await page.waitForFunction(() =>
-    document.querySelector('fieldset:nth-of-type(1) .on')?.textContent.includes('Simple'),
-  )
+  await page.locator('label.on', { hasText: 'Simple' }).waitFor()
   await page.locator('label.on', { hasText: '24 in' }).waitFor()
   const { decision, tile } = await ask(page, 'rules', { room })
   assert.equal(decision, 'simple')
@@ -174,12 +138,7 @@ test('a way of judging and a tile are one tap each', async () => {
 })
 
 test('the record is made and saved, the room file is saved and opens as a second room', async () => {
-  const page = await openPage(browser, host.address, { acceptDownloads: true })
-  const { room } = await ask(page, 'demo', {
-    name: 'kestrel',
-    id: crypto.randomUUID(),
-  })
-  await visit(page, `#/rooms/${room}/record`)
+  const { page, room } = await open('kestrel', 'record')
   await page.getByRole('button', { name: 'Make the record' }).tap()
   const save = page.getByRole('link', { name: 'Save the PDF' })
   await save.waitFor()
@@ -206,10 +165,10 @@ test('the record is made and saved, the room file is saved and opens as a second
 })
 
 test('a room that is put away leaves the list and comes back', async () => {
-  const page = await openPage(browser, host.address)
-  const room = await newRoom(page, 'Cellar bath')
+  const page = await begin()
+  const room = await newRoom(page, { name: 'Cellar bath' })
   await visit(page, `#/rooms/${room}`)
-  await page.getByRole('button', { name: 'Put this room away' }).tap()
+  await answered(page, 'write', () => page.getByRole('button', { name: 'Put this room away' }).tap())
   await page.getByRole('button', { name: 'Take this room out again' }).waitFor()
   await visit(page, '#/')
   const away = page.getByText(/^Put away/)
@@ -217,16 +176,15 @@ test('a room that is put away leaves the list and comes back', async () => {
   assert.equal(await page.getByRole('link', { name: /Cellar bath/ }).count(), 0, 'folded away')
   await away.tap()
   await page.getByRole('link', { name: /Cellar bath/ }).tap()
-  await page.getByRole('button', { name: 'Take this room out again' }).tap()
+  await answered(page, 'write', () => page.getByRole('button', { name: 'Take this room out again' }).tap())
   await page.getByRole('button', { name: 'Put this room away' }).waitFor()
   const { rooms } = await ask(page, 'rooms', {})
   assert.equal(rooms.find(({ id }) => id === room).archived, false)
 })
 
 test('light and dark follow the device until one is chosen', async () => {
-  const page = await openPage(browser, host.address, { colorScheme: 'dark' })
-  const theme = () => page.locator('html').getAttribute('data-theme')
-  assert.equal(await theme(), 'dark')
+  const page = await begin({ colorScheme: 'dark' })
+  await page.waitForSelector('html[data-theme="dark"]')
   await page.emulateMedia({ colorScheme: 'light' })
   await page.waitForSelector('html[data-theme="light"]')
   await visit(page, '#/settings')
@@ -237,9 +195,9 @@ test('light and dark follow the device until one is chosen', async () => {
 })
 
 test('a change made elsewhere is shown here', async () => {
-  const page = await openPage(browser, host.address)
-  const other = await openPage(browser, host.address)
-  const room = await newRoom(page, 'Porch bath')
+  const page = await begin()
+  const other = await begin()
+  const room = await newRoom(page, { name: 'Porch bath' })
   await visit(other, `#/rooms/${room}`)
   await other.getByRole('heading', { name: 'Porch bath' }).waitFor()
   await write(page, room, 'room-rename', { name: 'Porch shower' })
@@ -247,13 +205,14 @@ test('a change made elsewhere is shown here', async () => {
 })
 
 test('a screen whose question fails says so and asks again', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   await page.route('**/dispatch/rooms', (route) => route.abort())
   await visit(page, '#/settings')
-  await visit(page, '#/')
+  await go(page, '#/')
   await page.locator('[role="alert"]').waitFor()
   await page.unroute('**/dispatch/rooms')
   await page.getByRole('button', { name: 'Try again' }).tap()
   await page.getByRole('link', { name: 'New room' }).waitFor()
+  await shown(page)
   assert.equal(await page.locator('[role="alert"]').count(), 0)
 })

@@ -1,45 +1,31 @@
 // Every screen of the program, with what must be there before it is looked at.
-import { ask, visit, write } from './host.mjs'
+import { ask, shown, visit, write } from './host.mjs'
 import { plan, walk } from './kestrel.mjs'
+import { demo, newRoom } from './rooms.mjs'
 
 const INCH = 25.4
 const created = '2026-03-02T08:15:00Z'
 
 /** The rooms that the screens are shown with: one read through, one without a plan, one not begun. */
 export async function furnish(page) {
-  const demo = await ask(page, 'demo', {
-    name: 'kestrel',
-    id: crypto.randomUUID(),
-  })
-  const empty = crypto.randomUUID()
-  await write(page, empty, 'room-new', {
-    name: 'Attic bath',
-    units: 'mm',
-    created,
-  })
-  const fresh = crypto.randomUUID()
-  await write(page, fresh, 'room-new', {
-    name: 'Guest bath',
-    units: 'in',
-    place: 'Second floor',
-    created,
-  })
+  const read = await demo(page)
+  const empty = await newRoom(page, { name: 'Attic bath', units: 'mm', created })
+  const fresh = await newRoom(page, { name: 'Guest bath', place: 'Second floor', created })
   await write(page, fresh, 'plan-set', { plan })
-  await putTests(page, demo.room)
-  const metric = (await ask(page, 'demo', { name: 'banksia', id: crypto.randomUUID() })).room
+  await putTests(page, read)
+  const metric = await demo(page, 'banksia')
   const sheet = { least: 3, most: 10, yield_litres: 11.5, bag_kg: 27 }
   const pour = { kind: 'compound', product: 'invented compound, batch 7', over: 3, waste: 0.1, ...sheet }
   await write(page, metric, 'pour-set', { pour })
-  await walkTilts(page, demo.room)
-  const shower = (await ask(page, 'demo', { name: 'rowan', id: crypto.randomUUID() })).room
+  await walkTilts(page, read)
+  const shower = await demo(page, 'rowan')
   await finish(page, { metric, shower })
-  return { read: demo.room, empty, fresh, metric, shower, drawn: await drawnRoom(page) }
+  return { read, empty, fresh, metric, shower, drawn: await drawnRoom(page) }
 }
 
 /** A shower in a corner that is no rectangle, with two drains and half a side open. */
 async function drawnRoom(page) {
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', { name: 'Corner shower', units: 'mm', created })
+  const room = await newRoom(page, { name: 'Corner shower', units: 'mm', created })
   const surveys = [{ id: 'fall', name: 'fall to the drain', surface: 'fall' }]
   const points = [
     ['D', 500, 500],
@@ -149,12 +135,7 @@ async function putBehind(page, room, put) {
 
 /** A floor in millimetres, half read. */
 export async function halfReadMm(page) {
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', {
-    name: 'Harbor View ensuite',
-    units: 'mm',
-    created,
-  })
+  const room = await newRoom(page, { name: 'Harbor View ensuite', units: 'mm', created })
   const columns = [0, 600, 1200, 1800]
   const points = [0, 600, 1200].flatMap((y, row) =>
     columns.map((x, column) => ({
@@ -208,12 +189,7 @@ export async function halfReadMm(page) {
 
 /** A room half read: the set-up open, thirteen points kept. */
 export async function halfRead(page) {
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', {
-    name: 'Kestrel Lane hall bath',
-    units: 'in',
-    created,
-  })
+  const room = await newRoom(page, { name: 'Kestrel Lane hall bath', created })
   await write(page, room, 'plan-set', { plan })
   const setup = crypto.randomUUID()
   const given = { setup, sense: 'down', sd_mm: 0.79375, source: 'typed' }
@@ -302,10 +278,10 @@ export function screens({ read, empty, fresh, metric, shower, drawn, half, halfM
   }
 }
 
-/** Goes to a screen and waits until it stands. */
+/** Goes to a screen and waits until all of it is shown. */
 export async function show(page, [hash, there]) {
   await visit(page, hash)
   await page.waitForSelector(`main ${there}`)
   await page.evaluate(() => document.fonts.ready)
-  await page.waitForFunction(() => document.querySelector('[role="status"].waiting') === null)
+  await shown(page)
 }

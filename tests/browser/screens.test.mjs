@@ -1,25 +1,18 @@
 // Every screen, in both themes, on a phone and on a desk: large targets that stand apart, no rule of accessible pages
 // broken, nothing wider than the glass, nothing wrong in the page.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { openPage, startBrowser, startHost, visit } from './host.mjs'
+import { test } from 'node:test'
+import { alert, bench, unfold } from './bench.mjs'
+import { go, press, shown } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { Thumb } from './thumb.mjs'
 import { furnish, halfRead, halfReadMm, screens, show } from './screens.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { begin } = bench()
 
 /** A page with rooms of every kind, and where its screens are. */
 async function furnished(size) {
-  const page = await openPage(browser, host.address, size)
+  const page = await begin(size)
   const rooms = {
     ...(await furnish(page)),
     half: await halfRead(page),
@@ -33,14 +26,9 @@ function unexpected({ wrong }) {
   return wrong.filter((line) => !line.includes('422'))
 }
 
-/** Folded parts are opened, since what they hold is pressed too. */
-function unfold(page) {
-  return page.evaluate(() => document.querySelectorAll('details').forEach((details) => (details.open = true)))
-}
-
 test('the measures see what is too small, too close, unnamed or too wide', async () => {
   // What is shown here has its style in its tags, which no page of the program may have.
-  const page = await openPage(browser, host.address, { bypassCSP: true })
+  const page = await begin({ bypassCSP: true })
   const put = (html) => page.evaluate((html) => (document.body.innerHTML = `<main><h1>A</h1>${html}</main>`), html)
   const key = (more = '') => `<button style="width:56px;height:56px;${more}">A</button>`
   await page.evaluate(() => document.documentElement.removeAttribute('data-theme'))
@@ -96,8 +84,7 @@ test('the pad has keys of 80 × 72 and is whole on the screen', async () => {
         assert.ok(width >= 80 && height >= 72, `${name}, ${turn} keys: ${width} × ${height}`)
       }
       await assertNextInSight(page)
-      await page.tap('[data-keys="other"]')
-      await page.waitForSelector('[data-ready="true"]')
+      await new Thumb(page).tap('[data-keys="other"]')
     }
   }
 })
@@ -107,6 +94,7 @@ test('next stays in sight with an unusual number in the field, and both answers 
   await show(page, all.readings)
   const thumb = new Thumb(page)
   await thumb.put('44')
+  await shown(page)
   await page.waitForSelector('.ask')
   await assertNextInSight(page)
   await thumb.put('43-1/16')
@@ -120,22 +108,26 @@ const ASK_NOTHING = ['new', 'settings', 'terms', 'record']
 
 test('every screen says while it waits, says when the core does not answer, and stands when it does', async (t) => {
   const { page, all } = await furnished({ width: 360, height: 780 })
-  const alert = page.locator('[role="alert"]').first()
   for (const [name, screen] of Object.entries(all).filter(([name]) => !ASK_NOTHING.includes(name))) {
     await t.test(name, async () => {
-      await visit(page, '#/terms')
+      await go(page, '#/terms')
+      await shown(page)
       const held = []
       let silent = false
       await page.route('**/dispatch/*', (route) => (silent ? route.abort() : held.push(route)))
-      await visit(page, screen[0])
+      await go(page, screen[0])
       await page.getByText('One moment …').first().waitFor()
       silent = true
       await Promise.all(held.map((route) => route.abort()))
-      await alert.waitFor()
+      await alert(page).waitFor()
+      await shown(page, 'instruments too')
       await page.unroute('**/dispatch/*')
       // Every question of the screen is asked again until all are answered.
-      const again = page.getByRole('button', { name: 'Try again' }).first()
-      while (await again.isVisible()) await again.tap({ timeout: 1000 }).catch(() => {})
+      const again = page.getByRole('button', { name: 'Try again' })
+      while ((await again.count()) > 0) {
+        await press(page, again.first())
+        await shown(page, 'instruments too')
+      }
       await page.waitForSelector(`main ${screen[1]}`)
     })
   }

@@ -1,38 +1,30 @@
 // Setting out a room of any shape, calling between two people, paper and pencil, words with their drawings, and the floor
 // in three dimensions.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
+import { test } from 'node:test'
+import { bench } from './bench.mjs'
+import { answered, ask, press, shown, visit } from './host.mjs'
 import { said } from './demo.mjs'
-import { plan } from './kestrel.mjs'
+import { newRoom } from './rooms.mjs'
 import { halfRead } from './screens.mjs'
 import { Thumb } from './thumb.mjs'
 
 const INCH = 25.4
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { begin, open, unread } = bench()
 
-async function newRoom(page, units = 'in') {
-  const room = crypto.randomUUID()
-  await write(page, room, 'room-new', { name: 'Fern Street bath', units, created: '2036-03-02T08:15:00Z' })
-  return room
+/** Keeps the plan, and waits until the room is shown. */
+async function keepPlan(page) {
+  await answered(page, 'write', () => page.getByRole('button', { name: 'Keep this plan' }).tap())
+  await page.waitForSelector('main[data-page="room"]')
 }
 
 test('an L-shaped room is two taps, and no point lies in the corner it lacks', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   const room = await newRoom(page)
   await visit(page, `#/rooms/${room}/plan`)
-  await page.getByRole('radio', { name: 'L-shaped room' }).tap()
-  await page.getByRole('button', { name: 'Keep this plan' }).tap()
-  await page.waitForSelector('[data-next]')
+  await press(page, page.getByRole('radio', { name: 'L-shaped room' }))
+  await keepPlan(page)
   const kept = (await ask(page, 'room', { room })).plan
   assert.equal(kept.outline.length, 6)
   assert.ok(kept.points.length > 0)
@@ -44,12 +36,12 @@ test('an L-shaped room is two taps, and no point lies in the corner it lacks', a
 })
 
 test('an alcove shower falls to its drain: set out in four taps, walked from the drain over a ring to the walls', async () => {
-  const page = await openPage(browser, host.address)
-  const room = await newRoom(page, 'mm')
+  const page = await begin()
+  const room = await newRoom(page, { units: 'mm' })
   await visit(page, `#/rooms/${room}/plan`)
-  await page.getByRole('radio', { name: 'Alcove shower' }).tap()
-  await page.getByRole('radio', { name: 'Fall to a drain' }).tap()
-  await page.getByRole('button', { name: 'Keep this plan' }).tap()
+  await press(page, page.getByRole('radio', { name: 'Alcove shower' }))
+  await press(page, page.getByRole('radio', { name: 'Fall to a drain' }))
+  await keepPlan(page)
   await page.waitForSelector('[data-next="readings"]')
   const view = await ask(page, 'room', { room })
   assert.deepEqual(view.plan.drain.from, [750, 450])
@@ -61,7 +53,7 @@ test('an alcove shower falls to its drain: set out in four taps, walked from the
 })
 
 test('between two people: the point stands in giant letters, what is kept is read back, the next is called', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   await page.evaluate(() => {
     window.spokenAloud = []
     window.speechSynthesis.speak = (utterance) => window.spokenAloud.push(`${utterance.lang}: ${utterance.text}`)
@@ -69,12 +61,13 @@ test('between two people: the point stands in giant letters, what is kept is rea
   const room = await halfRead(page)
   await visit(page, `#/rooms/${room}/readings`)
   await page.waitForSelector('[data-stage="reading"]')
-  await page.getByRole('button', { name: 'Call out' }).tap()
+  await press(page, page.getByRole('button', { name: 'Call out' }))
   await page.waitForSelector('[data-call="J4@30"]')
   const { height } = await page.locator('[data-call] b').boundingBox()
   assert.ok(height >= 60, `${height} px tall`)
   const thumb = new Thumb(page)
   await thumb.put('44')
+  await shown(page)
   const next = await page.locator('[data-key="next"]').boundingBox()
   assert.ok(next.y + next.height <= 780, `next ends at ${next.y + next.height}`)
   await thumb.tap('[data-key="next"]')
@@ -92,12 +85,10 @@ test('between two people: the point stands in giant letters, what is kept is rea
 })
 
 test('the field sheet has a box for every point, and prints nothing that is pressed', async () => {
-  const page = await openPage(browser, host.address)
-  const room = await newRoom(page)
-  await write(page, room, 'plan-set', { plan })
-  await visit(page, `#/rooms/${room}/record`)
+  const { page } = await unread('record')
   await page.getByRole('link', { name: 'Field sheet' }).tap()
   await page.waitForSelector('article')
+  await shown(page)
   assert.equal(await page.locator('article td').count(), 28)
   assert.match(await said(page.locator('article tr').first()), /^J1 ?0 ?30 ?60 ?90$/)
   await page.emulateMedia({ media: 'print' })
@@ -106,7 +97,7 @@ test('the field sheet has a box for every point, and prints nothing that is pres
 })
 
 test('every word has its line and its drawing', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   await page.getByRole('link', { name: 'Words and drawings' }).tap()
   await page.waitForSelector('dl')
   const all = await page.locator('dl > div').all()
@@ -118,10 +109,9 @@ test('every word has its line and its drawing', async () => {
 })
 
 test('the floor is drawn in three dimensions only when asked for, or the screen says that it cannot', async () => {
-  const page = await openPage(browser, host.address)
+  const { page, room } = await open('kestrel')
   const loaded = []
   page.on('request', (request) => loaded.push(request.url()))
-  const { room } = await ask(page, 'demo', { name: 'kestrel', id: crypto.randomUUID() })
   await visit(page, `#/rooms/${room}/findings`)
   await page.getByRole('link', { name: 'See it in three dimensions' }).waitFor()
   assert.ok(!loaded.some((url) => /stage-/.test(url)), 'what draws it is not fetched before')
@@ -130,28 +120,28 @@ test('the floor is drawn in three dimensions only when asked for, or the screen 
     () => document.querySelector('[data-drawn="true"]') || document.querySelector('.glass .notice'),
   )
   assert.ok(loaded.some((url) => /stage-/.test(url)))
-  await page.getByRole('radio', { name: '60×' }).tap()
-  await page.getByRole('button', { name: 'Turn left' }).tap()
+  await press(page, page.getByRole('radio', { name: '60×' }))
+  await press(page, page.getByRole('button', { name: 'Turn left' }))
   assert.match(await said(page.locator('.glass .heard')), /60 times larger/)
 })
 
 test('one practises on a tape drawn on the glass, through a whole survey, and the findings are those of the room', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   await page.getByRole('button', { name: /Practise for five minutes/ }).tap()
   await page.getByRole('button', { name: 'Read the mark' }).tap()
   const thumb = new Thumb(page)
-  const shown = () => page.locator('[data-tape]').getAttribute('data-tape')
+  const onTape = () => page.locator('[data-tape]').getAttribute('data-tape')
   await page.waitForSelector('[data-stage="opening"]')
-  assert.equal(await shown(), '44-1/4')
-  await thumb.enter(await shown())
+  assert.equal(await onTape(), '44-1/4')
+  await thumb.enter(await onTape())
   for (let k = 0; k < 28; k += 1) {
     await page.waitForSelector('[data-stage="reading"]')
     const point = await page.locator('[data-point]').getAttribute('data-point')
-    await thumb.enter(await shown())
+    await thumb.enter(await onTape())
     await page.waitForFunction((point) => document.querySelector('[data-point]')?.dataset.point !== point, point)
   }
   await page.waitForSelector('[data-stage="closing"]')
-  await thumb.enter(await shown())
+  await thumb.enter(await onTape())
   await page.waitForSelector('[data-stage="closed"]')
   const room = decodeURIComponent(new URL(page.url()).hash.split('/')[2])
   const { headline } = await ask(page, 'findings', { room })
@@ -161,7 +151,7 @@ test('one practises on a tape drawn on the glass, through a whole survey, and th
 })
 
 test('a number that is said goes into the box and is read back; only next keeps it', async () => {
-  const page = await openPage(browser, host.address)
+  const page = await begin()
   await page.evaluate(() => {
     window.spokenAloud = []
     window.speechSynthesis.speak = (utterance) => window.spokenAloud.push(utterance.text)
@@ -176,18 +166,19 @@ test('a number that is said goes into the box and is read back; only next keeps 
   const room = await halfRead(page)
   await visit(page, `#/rooms/${room}/readings`)
   await page.waitForSelector('[data-stage="reading"]')
-  await page.getByRole('button', { name: 'Call out' }).tap()
+  await press(page, page.getByRole('button', { name: 'Call out' }))
   await page.waitForSelector('[data-call="J4@30"]')
   const { width, height } = await page.locator('[data-key="ear"]').boundingBox()
   assert.ok(width >= 80 && height >= 72, `the ear is ${width} × ${height}`)
-  await page.tap('[data-key="ear"]')
+  await press(page, page.locator('[data-key="ear"]'))
   await page.evaluate(() => window.saying('the joist is high'))
   await page.getByText('is no number').first().waitFor()
   assert.ok(await page.locator('[data-key="next"]').isDisabled())
-  await page.tap('[data-key="ear"]')
+  await press(page, page.locator('[data-key="ear"]'))
   await page.waitForSelector('[data-key="ear"][aria-pressed="true"]')
   await page.evaluate(() => window.saying('forty four and one eighth'))
   await page.waitForSelector('[data-key="ear"][aria-pressed="false"]')
+  await page.waitForFunction(() => window.spokenAloud.at(-1)?.includes('Next keeps it'))
   assert.equal(await page.evaluate(() => window.spokenAloud.at(-1)), '44 and 1/8. Next keeps it.')
   const point = async (id) => {
     const { surveys } = await ask(page, 'room', { room })

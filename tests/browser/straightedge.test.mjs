@@ -1,8 +1,8 @@
 // The straightedge walk by taps alone: one tap a place, the gauge decides, nothing is lost.
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
-import { bench } from './bench.mjs'
-import { ask } from './host.mjs'
+import { bench, takeBack } from './bench.mjs'
+import { answered, ask, press, tap } from './host.mjs'
 import { eachSaid, said } from './demo.mjs'
 
 const INCH = 25.4
@@ -36,7 +36,7 @@ test('a tap on a gauge keeps it and goes on; at the end the gauges decide', asyn
   const { placements } = await walk(page, room)
   for (let number = 1; number <= placements.length; number += 1) {
     await page.waitForSelector(`[data-place="${number}"] [data-ready="true"]`)
-    await page.locator('[data-gauge="0"]').tap()
+    await tap(page, page.locator('[data-gauge="0"]'))
   }
   await page.waitForSelector('[data-outcome="within"]')
   assert.match(await said(page.locator('[data-outcome]')), /Flat enough everywhere/)
@@ -50,19 +50,18 @@ test('a tap on a gauge keeps it and goes on; at the end the gauges decide', asyn
 
 test('rocking is kept, a larger gauge is out, gauging again keeps both, undo takes back', async () => {
   const { page, room } = await startWalk()
-  await page.getByRole('radio', { name: 'Yes' }).tap()
-  await page.getByRole('button', { name: 'Larger' }).tap()
-  const quarter = String(INCH / 4)
-  await page.locator(`[data-gauge="${quarter}"]`).tap()
+  await press(page, page.getByRole('radio', { name: 'Yes' }))
+  await press(page, page.getByRole('button', { name: 'Larger' }))
+  await answered(page, 'write', () => page.locator(`[data-gauge="${INCH / 4}"]`).tap())
   await page.waitForSelector('[data-place="2"]')
   let [first] = (await walk(page, room)).placements
   assert.deepEqual([first.gauged.entered, first.gauged.rocked, first.gauged.verdict], ['1/4', true, 'out'])
   assert.match(await said(page.locator('ol button').first()), /out · limit 1\/8 in · rocked 1\/4 in/)
 
-  await page.locator('ol button').first().tap()
+  await press(page, page.locator('ol button').first())
   await page.waitForSelector('[data-place="1"] [data-ready="true"]')
   assert.match(await said(page.locator('[data-place]')), /Gauged 1\/4 in/)
-  await page.locator(`[data-gauge="${INCH / 16}"]`).tap()
+  await answered(page, 'write', () => page.locator(`[data-gauge="${INCH / 16}"]`).tap())
   await page.waitForSelector('[data-place="2"]')
   ;[first] = (await walk(page, room)).placements
   assert.deepEqual([first.gauged.entered, first.gauged.verdict], ['1/16', 'within'])
@@ -73,7 +72,7 @@ test('rocking is kept, a larger gauge is out, gauging again keeps both, undo tak
     ['1/4', '1/16'],
   )
 
-  await page.getByRole('button', { name: 'Undo' }).tap()
+  await takeBack(page)
   await page.waitForFunction(() => document.querySelector('ol button')?.textContent.includes('1⁄4'))
   ;[first] = (await walk(page, room)).placements
   assert.equal(first.gauged.entered, '1/4')

@@ -1,39 +1,23 @@
 // The survey of joists by taps alone, over the real core: nothing is typed and no keyboard opens.
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import { ask, openPage, startBrowser, startHost, visit, write } from './host.mjs'
-import { plan, walk } from './kestrel.mjs'
-import { Thumb } from './thumb.mjs'
+import { test } from 'node:test'
+import { bench, takeBack } from './bench.mjs'
+import { answered, ask, press, shown } from './host.mjs'
+import { walk } from './kestrel.mjs'
+import { Thumb, strike } from './thumb.mjs'
 
-let host, browser
-before(async () => {
-  host = await startHost()
-  browser = await startBrowser()
-})
-after(async () => {
-  await browser?.close()
-  await host?.stop()
-})
+const { unread } = bench()
 
 /** A page on the readings of a new room with the plan of the hall bath. */
 async function startSurvey() {
-  const page = await openPage(browser, host.address)
-  const room = crypto.randomUUID()
-  const created = new Date().toISOString()
-  await write(page, room, 'room-new', {
-    name: 'Hall bath',
-    units: 'in',
-    created,
-  })
-  await write(page, room, 'plan-set', { plan })
-  await visit(page, `#/rooms/${room}/readings/joists`)
+  const { page, room } = await unread('readings/joists')
   await page.waitForSelector('form button[type="submit"]')
   return { page, room, thumb: new Thumb(page) }
 }
 
 /** Stands the level and reads the mark. */
 async function open({ page, thumb }, text = '44-1/4') {
-  await page.tap('form button[type="submit"]')
+  await press(page, page.locator('form button[type="submit"]'))
   thumb.taps += 1
   await page.waitForSelector('[data-stage="opening"]')
   await thumb.enter(text)
@@ -130,7 +114,8 @@ test('what was asked about may be kept, and an ordinary crown keeps next', async
   await thumb.enter('44-1/8')
   await at(page, 'J2@0')
   await thumb.put('43-3/4')
-  await page.waitForFunction(() => document.querySelector('.beside')?.textContent.includes('43.750'))
+  await shown(page)
+  assert.match(await said(page.locator('.beside')), /43\.750/)
   assert.equal(await page.locator('[data-question]').count(), 0, 'a crown is no slip')
   await thumb.tap('[data-key="next"]')
   await at(page, 'J2@30')
@@ -170,12 +155,11 @@ test('a reading typed on a keyboard is kept by Enter', async () => {
   const { page, room } = survey
   await open(survey)
   await at(page, 'J1@0')
-  await page.keyboard.type('44 3/16 strong')
-  await page.waitForFunction(() => document.querySelector('.beside')?.textContent?.includes('44.2'))
+  await strike(page, '44 3/16 strong')
   await page.keyboard.press('Enter')
   await at(page, 'J1@30')
   assert.equal((await readingAt(page, room, 'J1@0')).entered, '44 3/16 strong')
-  await page.keyboard.type('44 3/17x')
+  await strike(page, '44 3/17x')
   await page.waitForSelector('[role="alert"]')
   assert.match(await said(page.locator('output')), /44 3\/17x/, 'what was refused stays in the field')
   assert.deepEqual(
@@ -203,13 +187,13 @@ test('the glass can be wiped: only two corners, one after the other, unlock it',
   const survey = await startSurvey()
   const { page, thumb } = survey
   await open(survey)
-  await page.getByRole('button', { name: 'Lock the glass' }).tap()
+  await press(page, page.getByRole('button', { name: 'Lock the glass' }))
   await page.waitForSelector('dialog[open]')
   await page.touchscreen.tap(180, 500)
-  await page.tap('dialog .two')
+  await press(page, page.locator('dialog .two'))
   assert.ok(await page.isVisible('dialog[open]'))
-  await page.tap('dialog .one')
-  await page.tap('dialog .two')
+  await press(page, page.locator('dialog .one'))
+  await press(page, page.locator('dialog .two'))
   await page.waitForSelector('dialog', { state: 'detached' })
   await thumb.enter('44-1/8')
   await at(page, 'J1@30')
@@ -221,8 +205,8 @@ test('both edges of a twisted joist are read, the left one first, and the twist 
   const { page, room, thumb } = survey
   await open(survey)
   await at(page, 'J1@0')
-  await page.locator('button.strip').tap()
-  await page.getByRole('button', { name: 'Read both edges' }).tap()
+  await press(page, page.locator('button.strip'))
+  await press(page, page.getByRole('button', { name: 'Read both edges' }))
   for (const { point, text } of walk.slice(0, 4)) {
     await at(page, point)
     await page.waitForSelector('[data-edge="left"]')
@@ -253,8 +237,8 @@ test('a point read again takes the place of the first, or counts together with i
     await thumb.enter(text)
   }
   const choose = async (name) => {
-    await page.locator('button.strip').tap()
-    await page.getByRole('dialog').getByRole('button', { name }).first().tap()
+    await press(page, page.locator('button.strip'))
+    await press(page, page.getByRole('dialog').getByRole('button', { name }).first())
   }
   const height = async (id) => {
     const { map } = await ask(page, 'findings', { room })
@@ -290,8 +274,8 @@ test('an inch lost at the mark is asked about before it sets every reading aside
     await at(page, point)
     await thumb.enter(text)
   }
-  await page.getByRole('button', { name: 'Choose a point' }).tap()
-  await page.getByRole('button', { name: 'Close this set-up on its mark' }).tap()
+  await press(page, page.getByRole('button', { name: 'Choose a point' }))
+  await press(page, page.getByRole('button', { name: 'Close this set-up on its mark' }))
   await page.waitForSelector('[data-stage="closing"]')
   await page.getByRole('link', { name: 'See the findings' }).waitFor()
   await thumb.put('43-5/16')
@@ -302,7 +286,7 @@ test('an inch lost at the mark is asked about before it sets every reading aside
   assert.deepEqual([setups[0].setup.closing.text, setups[0].closes], ['44-5/16', 'within'])
   const { entries } = await ask(page, 'history', { room })
   assert.equal(entries.filter(({ command }) => command === 'setup-close').length, 2)
-  await page.getByRole('button', { name: 'Undo' }).tap()
+  await takeBack(page)
   await page.waitForSelector('[data-stage="closing"], [data-stage="reading"]')
   assert.equal((await ask(page, 'room', { room })).setups[0].setup.closing ?? null, null)
   assert.deepEqual(page.wrong, [])

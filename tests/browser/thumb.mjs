@@ -1,4 +1,12 @@
-// A thumb on the glass: it taps, and every tap is counted.
+// A thumb on the glass: it taps, and every tap is counted; and fingers on a keyboard.
+import { tap } from './host.mjs'
+
+/** So far apart, ms, fingers strike keys: what comes quicker is an instrument that acts as a keyboard. */
+const STROKE = 80
+
+/** Types as fingers do. */
+export const strike = (page, text) => page.keyboard.type(text, { delay: STROKE })
+
 export class Thumb {
   taps = 0
 
@@ -9,7 +17,7 @@ export class Thumb {
   /** Taps what the selector finds, once the glove's bounce is over. */
   async tap(selector) {
     await this.page.waitForSelector('[data-ready="true"]')
-    await this.page.tap(selector)
+    await tap(this.page, this.page.locator(selector))
     this.taps += 1
   }
 
@@ -33,7 +41,6 @@ export class Thumb {
     if (Math.abs(away) <= 2) {
       for (let i = 0; i < Math.abs(away); i += 1) await this.tap(`[data-step="${Math.sign(away)}"]`)
     } else {
-      await this.page.locator('[data-page]').first().waitFor()
       if (!(await this.page.locator('[data-key="point"]').isVisible()))
         await this.tap('[data-keys="other"], [data-key="other"]')
       for (const digit of String(whole)) await this.tap(`[data-key="${digit}"]`)

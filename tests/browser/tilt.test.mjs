@@ -1,8 +1,8 @@
 // The walk with a level on a foot: step by step by the pad, there and back, kept over a reload.
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
-import { bench } from './bench.mjs'
-import { ask } from './host.mjs'
+import { bench, takeBack } from './bench.mjs'
+import { answered, ask, press, put, shown } from './host.mjs'
 import { assertAccessible, assertFits, assertTargets } from './measure.mjs'
 import { Thumb } from './thumb.mjs'
 
@@ -31,16 +31,17 @@ async function step({ page, thumb }, tilt, front) {
 test('a walk there and back closes on its start, and a level that leans is taken out of it', async () => {
   const walk = await startWalk()
   const { page, room } = walk
-  await page.locator('input').first().fill('30')
+  await put(page, page.locator('input').first(), '30')
   await page.tap('button[type="submit"]')
   await page.waitForSelector('[data-front="1"]')
+  await shown(page)
   // The floor rises 0.1 and falls 0.3; the level reads a tenth of a degree too much either way.
   await assertTargets(page)
   await assertAccessible(page)
   await assertFits(page)
   await step(walk, 0.2, 2)
   await step(walk, -0.2, 3)
-  await page.tap('[data-key="turn"]')
+  await press(page, page.locator('[data-key="turn"]'))
   await page.waitForSelector('[data-step-of="back"][data-front="1"]')
   await step(walk, 0.4, 0)
   await step(walk, 0, undefined)
@@ -49,10 +50,10 @@ test('a walk there and back closes on its start, and a level that leans is taken
   const rise = (degrees) => 762 * Math.tan((degrees * Math.PI) / 180)
   assert.ok(Math.abs(told.stations[1].z - rise(0.1)) < 0.01, `${told.stations[1].z}`)
   assert.ok(Math.abs(told.stations[2].z - rise(0.1) + rise(0.3)) < 0.01, `${told.stations[2].z}`)
-  const shown = page.locator('section[data-closes]')
-  await shown.locator('h2').waitFor()
-  assert.equal(await shown.getAttribute('data-closes'), told.closes)
-  assert.equal(await shown.locator('tbody tr').count(), 3)
+  const found = page.locator('section[data-closes]')
+  await found.locator('h2').waitFor()
+  assert.equal(await found.getAttribute('data-closes'), told.closes)
+  assert.equal(await found.locator('tbody tr').count(), 3)
   assert.deepEqual(page.wrong, [])
 })
 
@@ -66,7 +67,7 @@ test('half a walk is there after a reload, goes on where it was, and its last st
   await page.locator('section[data-closes="not-tested"] tbody tr').nth(1).waitFor()
   await page.getByRole('button', { name: 'Go on with this walk' }).tap()
   await page.waitForSelector('[data-front="2"]')
-  await page.getByRole('button', { name: 'Undo' }).tap()
+  await takeBack(page)
   await page.waitForSelector('[data-front="1"]')
   assert.deepEqual((await ask(page, 'tilt-walks', { room, survey: 'joists' })).walks, [])
 })
@@ -77,7 +78,7 @@ test('a number that is no tilt of a floor is not kept, and what to see to is sai
   await page.tap('button[type="submit"]')
   await page.waitForSelector('[data-front="1"]')
   for (const digit of '45') await thumb.tap(`[data-key="${digit}"]`)
-  await thumb.tap('[data-key="next"]')
+  await answered(page, 'tilt', () => thumb.tap('[data-key="next"]'))
   assert.match(await page.locator('[role="alert"]').innerText(), /decimal point/)
   assert.deepEqual((await ask(page, 'tilt-walks', { room, survey: 'joists' })).walks, [])
   await page.waitForSelector('[data-front="1"]')
@@ -90,7 +91,7 @@ test('the practice level puts its tilt into the step that is open, kept as it ca
   await page.tap('button[type="submit"]')
   await page.waitForSelector('[data-front="1"]')
   await page.locator('[data-device="practice-level"][data-state="ready"]').waitFor()
-  await page.tap('[data-key="measure"]')
+  await press(page, page.locator('[data-key="measure"]'))
   await page.waitForSelector('[data-front="2"]')
   const { journal, readings } = JSON.parse((await ask(page, 'room-export', { room })).text)
   assert.ok(journal.length > 0)

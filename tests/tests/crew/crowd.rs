@@ -30,7 +30,7 @@ fn a_crowd_that_says_nothing_takes_no_memory_and_keeps_nobody_out() {
     let mut held: Vec<TcpStream> = Vec::new();
     for _ in 0..crowd() {
         let mut one = TcpStream::connect(&site.at).expect("the system takes it");
-        one.set_read_timeout(Some(Duration::from_secs(5))).expect("a limit");
+        one.set_read_timeout(Some(Duration::from_secs(20))).expect("a limit");
         // Whoever has a place is waited for; with the places of this address taken, it is closed at once.
         if held.len() < most || one.read(&mut [0u8]).is_err_and(|error| error.kind() == ErrorKind::WouldBlock) {
             held.push(one);

@@ -16,17 +16,22 @@ fn programs_side_by_side_keep_all_they_acknowledge() {
         command.stdout(Stdio::null()).stderr(Stdio::piped()).spawn().expect("it starts")
     };
     let children: Vec<Child> = names.iter().map(start).collect();
-    for child in children {
+    let mut acknowledged = Vec::new();
+    for (name, child) in names.into_iter().zip(children) {
         let output = child.wait_with_output().expect("it ends");
-        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        // On a busy machine one may be kept out for longer than it waits, and says so.
+        match output.status.success() {
+            true => acknowledged.push(name),
+            false => assert_eq!(refusal(&output).0, "locked", "{name}"),
+        }
     }
+    assert!(!acknowledged.is_empty(), "whoever keeps the others out is done");
     let app = open(home.path());
     assert_eq!(app.store().check(), Ok(()));
     let mut found: Vec<String> = files(&app).into_iter().map(|file| file.room.name).collect();
-    let mut names = names;
     found.sort();
-    names.sort();
-    assert_eq!(found, names);
+    acknowledged.sort();
+    assert_eq!(found, acknowledged);
 }
 
 #[test]

@@ -8,6 +8,11 @@ use std::sync::mpsc::{Receiver, channel};
 use std::time::Duration;
 use tempfile::TempDir;
 
+/// How long anything may take that is waited for, on a machine however busy.
+const PATIENCE: Duration = Duration::from_secs(300);
+/// How long a message is given before it counts as sent too early, and is sent once more.
+const EARLY: Duration = Duration::from_secs(3);
+
 /// The program at work: what it says, line by line, and what is typed.
 struct Program {
     child: Child,
@@ -32,7 +37,7 @@ impl Program {
     /// Waits for the next line that holds one of these; which one.
     fn until(&mut self, any: &[&str]) -> String {
         loop {
-            let line = self.lines.recv_timeout(Duration::from_secs(30));
+            let line = self.lines.recv_timeout(PATIENCE);
             let line = line.unwrap_or_else(|_| panic!("none of {any:?} came: {:#?}", self.said));
             self.said.push(line.clone());
             if any.iter().any(|one| line.contains(one)) {
@@ -58,7 +63,7 @@ impl Drop for Program {
 fn a_scan_says_what_is_near_and_how_it_is_read() {
     let site = Site::new("two-instruments");
     let home = TempDir::new().expect("a folder");
-    let mut program = Program::start(&site, home.path(), &["scan", "--seconds", "2"]);
+    let mut program = Program::start(&site, home.path(), &["scan", "--seconds", "10"]);
     let near = [program.until(&["Sim"]), program.until(&["Sim"])];
     assert!(near[0].contains(LASER) && near[0].contains("dBm") && near[0].contains("not known"), "{near:?}");
     assert!(near[1].contains(LEVEL) && near[1].contains("read by serial lines"), "{near:?}");
@@ -92,7 +97,7 @@ fn an_instrument_that_nobody_knows_is_taught_and_then_read() {
     // The link is there before the subscription is: the first is sent until it is heard.
     while program.said.last().is_none_or(|line| line != "heard") {
         site.laser_sends(&message(777.7, 0));
-        if let Ok(line) = program.lines.recv_timeout(Duration::from_millis(50)) {
+        if let Ok(line) = program.lines.recv_timeout(EARLY) {
             program.said.push(line);
         }
     }
@@ -119,7 +124,7 @@ fn an_instrument_that_nobody_knows_is_taught_and_then_read() {
     let program = Program::start(&site, home.path(), &["listen", &id, "--readings", "1"]);
     let read = loop {
         site.laser_sends(&message(1234.0, 200));
-        if let Ok(line) = program.lines.recv_timeout(Duration::from_millis(50)) {
+        if let Ok(line) = program.lines.recv_timeout(EARLY) {
             break line;
         }
     };

@@ -20,6 +20,8 @@ export class Entry {
   /** What was typed on a keyboard, as it stands. */
   typed = $state<string>()
   touched = $state(false)
+  #onItsWay = false
+  #later: (() => void)[] = []
   #received = $state.raw<DeviceReading>()
 
   /** `native` are the units of the room: a number in others carries its unit. */
@@ -27,6 +29,25 @@ export class Entry {
     readonly units: Shown,
     private readonly native: Units = unitsOf(units),
   ) {}
+
+  /** The number is on its way: what is struck from now on belongs to the next one. */
+  close(): void {
+    this.#onItsWay = true
+  }
+
+  /** Kept: the keys that waited are struck in their order. Not kept, the number stays as it is and they are dropped. */
+  open(kept: boolean): void {
+    const later = kept ? this.#later : []
+    this.#later = []
+    this.#onItsWay = false
+    later.forEach((key) => key())
+  }
+
+  /** Whether a key waits until the number before is kept; it is struck then. */
+  waits(key: () => void): boolean {
+    if (this.#onItsWay) this.#later.push(key)
+    return this.#onItsWay
+  }
 
   /** What is sent to the core; empty while nothing was entered. */
   get text(): string {
@@ -81,6 +102,7 @@ export class Entry {
   }
 
   step(step: -1 | 1): void {
+    if (this.waits(() => this.step(step))) return
     this.typed = undefined
     Object.assign(this, this.#stepped(step))
   }
@@ -93,6 +115,7 @@ export class Entry {
   }
 
   chooseSixteenth(sixteenth: number): void {
+    if (this.waits(() => this.chooseSixteenth(sixteenth))) return
     this.typed = undefined
     this.decimals = undefined
     this.thirtySecond = false
@@ -100,17 +123,20 @@ export class Entry {
   }
 
   addThirtySecond(): void {
+    if (this.waits(() => this.addThirtySecond())) return
     this.typed = undefined
     this.decimals = undefined
     this.thirtySecond = !this.thirtySecond
   }
 
   setFeel(feel: Feel): void {
+    if (this.waits(() => this.setFeel(feel))) return
     this.feel = this.feel === feel ? '' : feel
   }
 
   /** A digit of the whole number, or behind the decimal point once there is one. The first replaces what was held. */
   digit(digit: string): void {
+    if (this.waits(() => this.digit(digit))) return
     if (this.typed !== undefined) return this.type(digit)
     if (this.decimals !== undefined) this.decimals = (this.decimals + digit).slice(0, 3)
     else this.digits = this.touched ? (this.digits + digit).replace(/^0+(?=\d)/, '').slice(0, 5) : digit
@@ -118,6 +144,7 @@ export class Entry {
   }
 
   point(): void {
+    if (this.waits(() => this.point())) return
     if (this.typed !== undefined) return this.type('.')
     if (!this.touched) this.digits = ''
     this.touched = true
@@ -127,15 +154,18 @@ export class Entry {
   }
 
   sign(): void {
+    if (this.waits(() => this.sign())) return
     this.minus = !this.minus
   }
 
   /** A character from a keyboard. */
   type(character: string): void {
+    if (this.waits(() => this.type(character))) return
     this.typed = ((this.typed ?? '') + character).slice(0, 24)
   }
 
   back(): void {
+    if (this.waits(() => this.back())) return
     if (this.typed !== undefined) this.typed = this.typed.length > 1 ? this.typed.slice(0, -1) : undefined
     else if (this.feel) this.feel = ''
     else if (this.decimals !== undefined) this.decimals = this.decimals ? this.decimals.slice(0, -1) : undefined
@@ -152,14 +182,25 @@ export class Entry {
 
   /** Empty but for the whole inch of the length just kept. */
   hold(mm: number): void {
-    this.clear()
+    this.#empty()
     if (this.units !== 'in' || mm === UNREAD) return
     const { minus, whole } = mixed(mm, 32)
     this.minus = minus
     this.digits = `${whole}`
   }
 
+  /** A text that was pasted stands in the place of what was entered. */
+  paste(text: string): void {
+    if (this.waits(() => this.paste(text))) return
+    this.typed = text.slice(0, 24)
+  }
+
+  /** Empty, the whole inch held as it is. */
   clear(): void {
+    if (!this.waits(() => this.clear())) this.#empty()
+  }
+
+  #empty(): void {
     const { digits, units } = this
     this.digits = units === 'in' ? digits : ''
     this.minus = units === 'in' && this.minus

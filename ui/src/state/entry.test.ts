@@ -62,3 +62,42 @@ test('a millimetre room holds nothing and builds digits', () => {
   entry.sign()
   expect(entry.text).toBe('-1122.0')
 })
+
+test('keys struck while a number is on its way are those of the next one, in their order', () => {
+  const entry = new Entry('in')
+  ;[...'44 1/8'].forEach((key) => entry.type(key))
+  entry.close()
+  ;[...'44 3'].forEach((key) => entry.type(key))
+  expect(entry.text).toBe('44 1/8')
+  entry.hold(44.125 * 25.4)
+  entry.open(true)
+  expect(entry.text).toBe('44 3')
+})
+
+test('a number that is kept by a key that waited has the keys before it and none after', () => {
+  const entry = new Entry('mm')
+  entry.close()
+  const kept: string[] = []
+  const next = () => {
+    if (entry.waits(next)) return
+    kept.push(entry.text)
+    entry.close()
+  }
+  entry.digit('7')
+  next()
+  entry.digit('8')
+  entry.open(true)
+  expect(kept).toEqual(['7'])
+  entry.hold(7)
+  entry.open(true)
+  expect(entry.text).toBe('8')
+})
+
+test('a number that was not kept stays as it is', () => {
+  const entry = new Entry('mm')
+  entry.digit('7')
+  entry.close()
+  entry.digit('8')
+  entry.open(false)
+  expect(entry.text).toBe('7')
+})

@@ -23,7 +23,7 @@ export class Hand extends Offered {
     const [first, ...rest] = listed(event.clipboardData?.getData('text') ?? '')
     if (first === undefined) return
     event.preventDefault()
-    if (rest.length === 0) this.walk.entry.typed = first.slice(0, 24)
+    if (rest.length === 0) this.walk.entry.paste(first)
     else if (this.walk.stage === 'reading') this.list = [first, ...rest].slice(0, MOST_LISTED)
   }
 

@@ -40,6 +40,15 @@ export function surveyOf(view: RoomView, id?: string): SurveyView | undefined {
   return named ?? view.surveys.find((survey) => survey.read < survey.points.length) ?? view.surveys.at(-1)
 }
 
+/** The point that was read last. */
+export function lastRead(points: PointView[]): PointView | undefined {
+  const read = points.filter((point) => point.reading)
+  return read.reduce<PointView | undefined>(
+    (last, point) => (!last || point.reading!.at >= last.reading!.at ? point : last),
+    undefined,
+  )
+}
+
 /** The next point without a reading after this one in walking order, starting over at the end. */
 export function nextUnread(points: PointView[], after?: string, except?: string): PointView | undefined {
   const at = points.findIndex((point) => point.id === after) + 1

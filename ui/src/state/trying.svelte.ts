@@ -16,6 +16,8 @@ export class Trying<T> {
   /** Whether it was found as it had been left. */
   isLeft = $state(false)
   readonly doing = new Doing()
+  /** What is on its way: pressed twice, it is kept once. */
+  #sent: T | undefined
 
   constructor(
     private readonly room: () => string,
@@ -51,10 +53,13 @@ export class Trying<T> {
 
   #send = async (): Promise<void> => {
     const value = this.value
-    if (value === undefined || !(await this.doing.run(() => this.write(this.room(), value)))) return
+    if (value === undefined || value === this.#sent) return
+    this.#sent = value
     // What is tried out stands until what was kept has come back; what was typed meanwhile stays.
-    await this.after()
-    if (this.value === value) this.#show(undefined)
+    const isKept = await this.doing.run(() => this.write(this.room(), value))
+    if (isKept) await this.after()
+    if (isKept && this.value === value) this.#show(undefined)
+    if (this.#sent === value) this.#sent = undefined
   }
 
   /** Keeps this at once. */

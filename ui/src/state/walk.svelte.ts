@@ -14,7 +14,7 @@ import { called, words } from '../words'
 import type { Asked } from './asked.svelte'
 import { Attempt } from './attempt'
 import { Entry } from './entry.svelte'
-import { nameOf, nextUnread, surveyOf } from './room.svelte'
+import { lastRead, nameOf, nextUnread, surveyOf } from './room.svelte'
 import { type Shown } from '../units'
 
 export type Stage = 'no-points' | 'set-up' | 'opening' | 'reading' | 'closing' | 'closed'
@@ -44,6 +44,8 @@ export class Walk {
   /** The set-up was just closed: how it closed is looked at before anything else. */
   #justClosed = $state(false)
   #understood = $state.raw<{ text: string; about: string; view: EntryView | LengthView }>()
+  /** The room as it was when a number was to be kept: before the answer nothing moves under the hand. */
+  #before = $state.raw<RoomView>()
   readonly #attempt = new Attempt()
   #undoable = 1
 
@@ -53,13 +55,13 @@ export class Walk {
     units: Shown,
   ) {
     this.entry = new Entry(units, this.view.room.units)
-    const last = this.#lastRead()
+    const { last } = this
     if (last?.reading) this.entry.hold(last.reading.value)
     else if (this.setup) this.entry.hold(this.setup.setup.opening.mm)
   }
 
   get view(): RoomView {
-    return this.asked.value as RoomView
+    return this.#before ?? (this.asked.value as RoomView)
   }
 
   survey = $derived.by(() => surveyOf(this.view, this.surveyId()))
@@ -77,7 +79,7 @@ export class Walk {
 
   /** What the number means: chosen with the set-up, else as it was last read, else down from the line. */
   get sense(): Sense {
-    const last = this.#lastRead()?.reading?.sense
+    const last = this.last?.reading?.sense
     return this.standing?.sense ?? last ?? (this.survey?.surface === 'fall' ? 'up' : 'down')
   }
 
@@ -122,7 +124,7 @@ export class Walk {
 
   /** The reading that a new one takes the place of: that of the same edge, else one of the whole top. None where they
    * count together. */
-  get #before(): string | undefined {
+  get #replaced(): string | undefined {
     const { current, edge } = this
     if (this.together) return undefined
     if (!current || !edge) return current?.reading?.id
@@ -179,6 +181,7 @@ export class Walk {
 
   /** Keeps what was entered and goes on: to the next point, or to the benchmark when all are read. */
   async next(): Promise<void> {
+    if (this.entry.waits(() => void this.next())) return
     await this.#keeping(async () => {
       const view = await this.understand()
       if (!view) return
@@ -217,12 +220,16 @@ export class Walk {
   async #keeping(act: () => Promise<unknown>): Promise<void> {
     if (this.busy || !this.entry.ready) return
     this.busy = true
+    this.#before = this.view
+    this.entry.close()
     try {
       await act()
     } catch (thrown) {
       this.refused = refusedBy(thrown)
     } finally {
+      this.#before = undefined
       this.busy = false
+      this.entry.open(!this.entry.ready)
     }
   }
 
@@ -235,7 +242,7 @@ export class Walk {
     const source = this.entry.typed === undefined || received ? 'typed' : 'keyboard'
     const typed = { ...given, source, entered: this.entry.text, value: judged.value, ...this.entry.sent }
     if (received) pending.thing = received.id
-    const [before, edge] = [this.#before, this.edge]
+    const [before, edge] = [this.#replaced, this.edge]
     await this.#write('reading-add', { ...typed, reading: pending.thing, edge, supersedes: before }, pending.id)
     if (instead) {
       const over = { reading: pending.fix, edge, supersedes: pending.thing }
@@ -292,6 +299,7 @@ export class Walk {
     this.together = false
     this.#undoable = undoable
     await this.asked.again()
+    this.#before = undefined
     this.entry.hold(mm)
     const next = nextUnread(this.survey?.points ?? [], from, from)
     this.#cursor = next?.id
@@ -305,11 +313,13 @@ export class Walk {
   }
 
   skip(): void {
+    if (this.entry.waits(() => this.skip())) return
     const points = this.survey?.points ?? []
     this.goTo(nextUnread(points, this.current?.id, this.current?.id)?.id ?? this.current?.id)
   }
 
   goTo(point: string | undefined): void {
+    if (this.entry.waits(() => this.goTo(point))) return
     this.#cursor = point
     this.#edgeAgain = undefined
     this.#finishing = false
@@ -321,6 +331,7 @@ export class Walk {
 
   /** Leaves the points and asks for the benchmark; `bumped` where the instrument may have moved. */
   finish(bumped = false): void {
+    if (this.entry.waits(() => this.finish(bumped))) return
     this.#finishing = true
     this.bumped = bumped
     this.entry.clear()
@@ -343,14 +354,13 @@ export class Walk {
   /** The readings of the last set-up that are in force. */
   get ofSetup(): string[] {
     const id = this.setup?.setup.id
-    const read = this.survey?.points.flatMap(({ reading }) => (reading?.setup === id ? [reading!.id] : []))
-    return read ?? []
+    return (this.survey?.points ?? []).flatMap(({ reading }) => (reading?.setup === id ? [reading!.id] : []))
   }
 
   /** Sets the readings of the last set-up aside: each is asked for again. */
   async setAside(): Promise<void> {
-    const readings = this.ofSetup
-    await this.#keepingAlways(() => this.#write('readings-withdraw', { readings, withdrawn: true }, newId()))
+    const given = { readings: this.ofSetup, withdrawn: true }
+    await this.#keepingAlways(() => this.#write('readings-withdraw', given, newId()))
     this.standAgain()
   }
 
@@ -366,30 +376,22 @@ export class Walk {
 
   /** Takes back the last change, with one tap: a corrected slip goes as a whole. */
   async takeBack(): Promise<void> {
-    const room = this.view.room.id
+    if (this.busy) return
     const subject = this.view.undo?.subject
-    try {
-      for (; this.#undoable > 0; this.#undoable -= 1) await undo(room)
+    this.busy = true
+    await this.#keepingAlways(async () => {
+      for (; this.#undoable > 0; this.#undoable -= 1) await undo(this.view.room.id)
       this.#undoable = 1
-      await this.asked.again()
-      this.said = words().readings.takenBack
-      if (subject && this.#pointAt(subject)) this.goTo(subject)
-    } catch (thrown) {
-      this.refused = refusedBy(thrown)
-    }
+    })
+    this.busy = false
+    if (this.refused) return
+    this.said = words().readings.takenBack
+    if (subject && this.#pointAt(subject)) this.goTo(subject)
   }
 
   /** The reading that was kept last. */
   get last(): PointView | undefined {
-    return this.#lastRead()
-  }
-
-  #lastRead(): PointView | undefined {
-    const read = this.survey?.points.filter((point) => point.reading) ?? []
-    return read.reduce<PointView | undefined>(
-      (last, point) => (!last || point.reading!.at >= last.reading!.at ? point : last),
-      undefined,
-    )
+    return lastRead(this.survey?.points ?? [])
   }
 
   #pointAt(id: string | undefined): PointView | undefined {

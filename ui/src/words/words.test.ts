@@ -45,7 +45,7 @@ test('every language says everything', () => {
 
 /** The figures that the core knows, by their ids, as its source names them. */
 function figures(): string[] {
-  const source = readFileSync(join(src, '../../src-tauri/crates/app/src/rules.rs'), 'utf8')
+  const source = readFileSync(join(src, '../../src-tauri/crates/judge/src/room/rules.rs'), 'utf8')
   const list = source.slice(source.indexOf('FIGURES: &[Figure]'), source.indexOf('\n];'))
   return [...list.matchAll(/(?:practice|slope)\(\s*"([^"]+)"/g)].map(([, id]) => id!)
 }

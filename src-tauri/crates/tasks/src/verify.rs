@@ -62,6 +62,7 @@ fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
         Step::new("peers", "Beside other libraries", move || compare(checkout, long)),
     ];
     if long {
+        steps.push(Step::new("slow", "The screens, the core late and the browser slow", npm(SLOW)));
         steps.push(Step::new("wasm", "The core's tests in WebAssembly", move || wasm::test(checkout)));
     }
     steps
@@ -72,6 +73,8 @@ fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
 const LINTS: &[&str] = &["clippy", "--workspace", "--all-targets", "--", "-D", "warnings"];
 const BUILD: &[&str] = &["build", "--workspace", "--bins", "--examples", "--tests"];
 const TESTS: &[&str] = &["test", "--workspace"];
+/// The number is the seed of how late each answer is.
+const SLOW: &[&str] = &["run", "test:browser", "--", "--slow", "1"];
 const WINDOW_TESTS: &[&str] = &["test", "--workspace", "--features", "site-tests/window", "--test", "window"];
 
 pub(crate) fn run_cargo(checkout: &Checkout, words: &[&str]) -> Outcome {

@@ -37,7 +37,7 @@ impl Site {
             if wanted(&view) {
                 return view;
             }
-            let told = self.changes.recv_timeout(Duration::from_secs(60));
+            let told = self.changes.recv_timeout(Duration::from_secs(300));
             assert!(told.is_ok(), "nothing more changes: {view:?}");
         }
     }

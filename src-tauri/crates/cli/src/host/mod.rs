@@ -8,6 +8,7 @@ mod body;
 mod changes;
 mod crew;
 mod door;
+mod late;
 mod limits;
 mod page;
 mod roles;
@@ -115,7 +116,8 @@ fn at_home(host: Host, door: Door) -> Router {
 
 /// What is answered at either door, each for whoever the door says it is.
 pub(crate) fn answers(host: Host) -> Router {
-    Router::new().route("/dispatch/{name}", post(dispatch)).route("/changes", get(changes::stream)).with_state(host)
+    let asked = late::held_back(Router::new().route("/dispatch/{name}", post(dispatch)));
+    asked.route("/changes", get(changes::stream)).with_state(host)
 }
 
 async fn dispatch(

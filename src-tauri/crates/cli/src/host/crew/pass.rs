@@ -3,7 +3,7 @@
 
 use super::{Crew, not_joined};
 use crate::door::{cookie, guarded, stranger};
-use crate::{Asker, Host, answers, body, page, refused};
+use crate::{Asker, Host, answers, body, late, page, refused};
 use app::forms::{CrewJoin, CrewMe};
 use app::{Kind, Refusal};
 use axum::extract::{Request, State};
@@ -34,10 +34,8 @@ struct Gate {
 /// Everything that is answered at the crew's door.
 pub(super) fn router(host: Host, crew: Arc<Crew>, names: Vec<String>) -> Router {
     let gate = Gate { crew, names: Arc::new(names) };
-    answers(host)
-        .route("/join", post(join).with_state(gate.clone()))
-        .fallback(get(page::page))
-        .layer(middleware::from_fn_with_state(gate, check))
+    let joining = late::held_back(Router::new().route("/join", post(join).with_state(gate.clone())));
+    answers(host).merge(joining).fallback(get(page::page)).layer(middleware::from_fn_with_state(gate, check))
 }
 
 async fn check(
