@@ -48,8 +48,8 @@ impl Bench {
     pub(crate) fn ask_as(&mut self, question: &str, name: &str, body: &Value) -> Result<Value, Value> {
         let answer = self.app.dispatch(name, &body.to_string());
         let answer = answer.map_err(|refusal| serde_json::to_string(&refusal).expect("JSON"));
-        let told = |text: &String| self.told(name, text);
-        let (good, bad) = (answer.as_ref().ok().map(told), answer.as_ref().err().map(told));
+        let show = |text: &String| self.shown(name, text);
+        let (good, bad) = (answer.as_ref().ok().map(show), answer.as_ref().err().map(show));
         let shown = good.as_deref().ok_or(bad.as_deref().unwrap_or_default());
         self.book.put(question, shown);
         let value = |text: &str| serde_json::from_str(text).expect("an answer is JSON");
@@ -84,7 +84,7 @@ impl Bench {
 
     /// An answer as the book tells it: files by their digests, no folder of this run, nothing that another test or the
     /// machine's clock has a hand in.
-    fn told(&self, name: &str, text: &str) -> String {
+    fn shown(&self, name: &str, text: &str) -> String {
         let text = self.folder.as_ref().map_or(text.to_string(), |folder| text.replace(folder, "FOLDER"));
         match serde_json::from_str::<Value>(&text) {
             Ok(answer) if name == "findings" => without_noise(&answer).to_string(),
@@ -102,7 +102,7 @@ impl Bench {
     }
 }
 
-/// What noise alone shows is told at once where any room of this process had it drawn, so only the request that draws
+/// What noise alone shows is in an answer at once where any room of this process had it drawn, so only the request that draws
 /// it is held to it.
 fn without_noise(value: &Value) -> Value {
     match value {
@@ -115,7 +115,7 @@ fn without_noise(value: &Value) -> Value {
     }
 }
 
-/// A question as it stands in a book: long texts by their digests.
+/// A question as it is in a book: long texts by their digests.
 pub(crate) fn question(name: &str, body: &Value) -> String {
     format!("{name} {}", short(body))
 }

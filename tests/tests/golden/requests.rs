@@ -30,6 +30,7 @@ fn plain(name: &'static str, file: &Value) {
     views::opened(&mut bench, name);
     views::tried(&mut bench, name);
     views::typed(&mut bench, name);
+    views::advised(&mut bench, name);
     bench.book.close();
 }
 
@@ -38,6 +39,7 @@ fn worked(name: &'static str, room: &str) {
     bench.take_in(&rooms::file(room), room);
     works::done(&mut bench, room);
     views::opened(&mut bench, room);
+    views::advised(&mut bench, room);
     bench.book.close();
 }
 
