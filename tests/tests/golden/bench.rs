@@ -46,7 +46,7 @@ impl Bench {
 
     /// The same, where the book has these words for the question.
     pub(crate) fn ask_as(&mut self, question: &str, name: &str, body: &Value) -> Result<Value, Value> {
-        let answer = self.app.dispatch(name, &body.to_string());
+        let answer = self.app.dispatch(name, &written(body));
         let answer = answer.map_err(|refusal| serde_json::to_string(&refusal).expect("JSON"));
         let show = |text: &String| self.shown(name, text);
         let (good, bad) = (answer.as_ref().ok().map(show), answer.as_ref().err().map(show));
@@ -72,13 +72,13 @@ impl Bench {
     /// Makes a change of a room.
     pub(crate) fn write(&mut self, room: &str, command: &str, payload: &Value) -> Result<Value, Value> {
         let id = self.id();
-        self.ask("write", &json!({ "id": id, "room": room, "command": command, "payload": payload.to_string() }))
+        self.ask("write", &json!({ "id": id, "room": room, "command": command, "payload": written(payload) }))
     }
 
     /// Takes a room file in as the room of this name.
     pub(crate) fn take_in(&mut self, file: &Value, room: &str) {
         let id = self.id();
-        let body = json!({ "id": id, "file": file.to_string(), "as_room": room });
+        let body = json!({ "id": id, "file": written(file), "as_room": room });
         self.ask("room-import", &body).unwrap_or_else(|why| panic!("{room}: {why}"));
     }
 
@@ -125,6 +125,20 @@ fn short(value: &Value) -> Value {
         Value::String(text) if text.len() > LONGEST_TEXT => json!(digest(text.as_bytes())),
         Value::Array(all) => all.iter().map(short).collect(),
         Value::Object(fields) => in_order(fields.iter().map(|(name, value)| (name.clone(), short(value)))),
+        other => other.clone(),
+    }
+}
+
+/// JSON as text: its fields by their names.
+pub(crate) fn written(value: &Value) -> String {
+    sorted(value).to_string()
+}
+
+/// The same JSON, its fields by their names.
+pub(crate) fn sorted(value: &Value) -> Value {
+    match value {
+        Value::Array(all) => all.iter().map(sorted).collect(),
+        Value::Object(fields) => in_order(fields.iter().map(|(name, value)| (name.clone(), sorted(value)))),
         other => other.clone(),
     }
 }
