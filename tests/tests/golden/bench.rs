@@ -46,10 +46,10 @@ impl Bench {
 
     /// The same, where the book has these words for the question.
     pub(crate) fn ask_as(&mut self, question: &str, name: &str, body: &Value) -> Result<Value, Value> {
-        let answer = self.app.dispatch(name, &body.to_string());
+        let answer = self.app.dispatch(name, &written(body));
         let answer = answer.map_err(|refusal| serde_json::to_string(&refusal).expect("JSON"));
-        let told = |text: &String| self.told(name, text);
-        let (good, bad) = (answer.as_ref().ok().map(told), answer.as_ref().err().map(told));
+        let show = |text: &String| self.shown(name, text);
+        let (good, bad) = (answer.as_ref().ok().map(show), answer.as_ref().err().map(show));
         let shown = good.as_deref().ok_or(bad.as_deref().unwrap_or_default());
         self.book.put(question, shown);
         let value = |text: &str| serde_json::from_str(text).expect("an answer is JSON");
@@ -72,19 +72,19 @@ impl Bench {
     /// Makes a change of a room.
     pub(crate) fn write(&mut self, room: &str, command: &str, payload: &Value) -> Result<Value, Value> {
         let id = self.id();
-        self.ask("write", &json!({ "id": id, "room": room, "command": command, "payload": payload.to_string() }))
+        self.ask("write", &json!({ "id": id, "room": room, "command": command, "payload": written(payload) }))
     }
 
     /// Takes a room file in as the room of this name.
     pub(crate) fn take_in(&mut self, file: &Value, room: &str) {
         let id = self.id();
-        let body = json!({ "id": id, "file": file.to_string(), "as_room": room });
+        let body = json!({ "id": id, "file": written(file), "as_room": room });
         self.ask("room-import", &body).unwrap_or_else(|why| panic!("{room}: {why}"));
     }
 
     /// An answer as the book tells it: files by their digests, no folder of this run, nothing that another test or the
     /// machine's clock has a hand in.
-    fn told(&self, name: &str, text: &str) -> String {
+    fn shown(&self, name: &str, text: &str) -> String {
         let text = self.folder.as_ref().map_or(text.to_string(), |folder| text.replace(folder, "FOLDER"));
         match serde_json::from_str::<Value>(&text) {
             Ok(answer) if name == "findings" => without_noise(&answer).to_string(),
@@ -102,7 +102,7 @@ impl Bench {
     }
 }
 
-/// What noise alone shows is told at once where any room of this process had it drawn, so only the request that draws
+/// What noise alone shows is in an answer at once where any room of this process had it drawn, so only the request that draws
 /// it is held to it.
 fn without_noise(value: &Value) -> Value {
     match value {
@@ -115,7 +115,7 @@ fn without_noise(value: &Value) -> Value {
     }
 }
 
-/// A question as it stands in a book: long texts by their digests.
+/// A question as it is in a book: long texts by their digests.
 pub(crate) fn question(name: &str, body: &Value) -> String {
     format!("{name} {}", short(body))
 }
@@ -125,6 +125,20 @@ fn short(value: &Value) -> Value {
         Value::String(text) if text.len() > LONGEST_TEXT => json!(digest(text.as_bytes())),
         Value::Array(all) => all.iter().map(short).collect(),
         Value::Object(fields) => in_order(fields.iter().map(|(name, value)| (name.clone(), short(value)))),
+        other => other.clone(),
+    }
+}
+
+/// JSON as text: its fields by their names.
+pub(crate) fn written(value: &Value) -> String {
+    sorted(value).to_string()
+}
+
+/// The same JSON, its fields by their names.
+pub(crate) fn sorted(value: &Value) -> Value {
+    match value {
+        Value::Array(all) => all.iter().map(sorted).collect(),
+        Value::Object(fields) => in_order(fields.iter().map(|(name, value)| (name.clone(), sorted(value)))),
         other => other.clone(),
     }
 }

@@ -23,7 +23,7 @@ pub(crate) fn shelf() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("golden")
 }
 
-/// Whether the books are written anew.
+/// Whether the books are written again.
 pub(crate) fn is_update() -> bool {
     std::env::var_os("UPDATE").is_some()
 }
@@ -52,7 +52,7 @@ impl Book {
 
     /// Puts an answer, or a refusal, after its question.
     pub(crate) fn put(&mut self, question: &str, answer: Result<&str, &str>) {
-        assert!(!question.contains('\n'), "a question stands on one line: {question}");
+        assert!(!question.contains('\n'), "a question is one line: {question}");
         let (mark, text) = match answer {
             Ok(text) => ('=', text),
             Err(text) => ('!', text),
@@ -73,9 +73,10 @@ impl Book {
         let said = differences(&known, &self.kept);
         assert!(
             said.is_empty(),
-            "{} questions of {} are answered otherwise than before:\n{}",
+            "{} questions of {} are answered otherwise than before; every answer is whole in {}:\n{}",
             said.len(),
             path.display(),
+            site_tests::beside("golden").display(),
             said.iter().take(NAMED).cloned().collect::<Vec<_>>().join("\n")
         );
         assert!(known == self.kept, "{} is not current", path.display());

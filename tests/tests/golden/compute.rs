@@ -1,5 +1,6 @@
 //! The core without any room: each operation on its good question, bent in every way, and on what cannot be computed.
 
+use crate::bench::written;
 use crate::bent::bent;
 use crate::book::Book;
 use serde_json::{Value, json};
@@ -21,17 +22,17 @@ fn ask_as(book: &mut Book, said: &str, operation: &str, question: &str) {
 fn operations_answer_as_before() {
     let mut book = Book::new("compute", LONGEST);
     for (operation, question) in questions::all() {
-        ask(&mut book, operation, &question.to_string());
+        ask(&mut book, operation, &written(&question));
         for text in ["", "{", "{}", "[]", "null"] {
             ask(&mut book, operation, text);
         }
-        let text = question.to_string();
+        let text = written(&question);
         ask(&mut book, operation, &(text.clone() + "x"));
         for (from, to) in [("0.5", "NaN"), ("0.5", "1e999"), ("0.5", "-Infinity"), ("300.0", "1e308")] {
             ask(&mut book, operation, &text.replacen(from, to, 1));
         }
         for other in otherwise(&question) {
-            ask(&mut book, operation, &other.to_string());
+            ask(&mut book, operation, &written(&other));
         }
     }
     ask(&mut book, "no-such-operation", "{}");
@@ -43,7 +44,7 @@ fn bent_operations_answer_as_before() {
     let mut book = Book::new("bent-compute", 200);
     for (operation, question) in questions::all() {
         for (said, question) in bent(&question) {
-            ask_as(&mut book, &format!("bent {operation} where {said}"), operation, &question.to_string());
+            ask_as(&mut book, &format!("bent {operation} where {said}"), operation, &written(&question));
         }
     }
     book.close();
@@ -53,7 +54,7 @@ fn bent_operations_answer_as_before() {
 fn otherwise(question: &Value) -> Vec<Value> {
     let mut all = Vec::new();
     let mut with = |field: &str, values: &[Value]| {
-        if question.get(field).is_some() || field == "boundary" || field == "triangles" {
+        if question.get(field).is_some() || ["boundary", "triangles", "reading_sd"].contains(&field) {
             all.extend(values.iter().map(|value| {
                 let mut other = question.clone();
                 other[field] = value.clone();
@@ -83,6 +84,7 @@ fn otherwise(question: &Value) -> Vec<Value> {
             json!({ "point": [5000, 0] }),
         ],
     );
+    with("reading_sd", &[json!(0.5), json!(0), json!(-1)]);
     with("rule", &["path", "square-to-drain", "simple", "guarded"].map(|rule| json!(rule)));
     with("definition", &["resting", "supported", "end-supported"].map(|one| json!(one)));
     with("estimator", &["least-squares", "huber", "orthogonal"].map(|one| json!(one)));

@@ -5,7 +5,7 @@ use serde_json::Value;
 /// So much of a value is shown.
 const SHOWN: usize = 160;
 
-/// The place of the first difference, and what stands there before and after.
+/// The place of the first difference, and what is there before and after.
 pub(crate) fn difference(before: &str, after: &str) -> String {
     let marks = (before.get(..2), after.get(..2));
     if let (true, [Ok(left), Ok(right)]) = (marks.0 == marks.1, [before, after].map(json))
@@ -34,7 +34,7 @@ fn in_values(path: &str, before: &Value, after: &Value) -> Option<String> {
             (0..most).find_map(|k| of_two(&format!("{path}[{k}]"), left.get(k), right.get(k)))
         }
         _ if before == after => None,
-        _ => Some(told(path, &before.to_string(), &after.to_string())),
+        _ => Some(said_at(path, &before.to_string(), &after.to_string())),
     }
 }
 
@@ -42,11 +42,11 @@ fn of_two(path: &str, before: Option<&Value>, after: Option<&Value>) -> Option<S
     let said = |value: Option<&Value>| value.map_or("nothing".to_string(), Value::to_string);
     match (before, after) {
         (Some(left), Some(right)) => in_values(path, left, right),
-        _ => (before != after).then(|| told(path, &said(before), &said(after))),
+        _ => (before != after).then(|| said_at(path, &said(before), &said(after))),
     }
 }
 
-fn told(path: &str, before: &str, after: &str) -> String {
+fn said_at(path: &str, before: &str, after: &str) -> String {
     let short = |text: &str| text.chars().take(SHOWN).collect::<String>();
     format!("    at {path}\n      before: {}\n      now:    {}", short(before), short(after))
 }

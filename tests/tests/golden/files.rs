@@ -53,7 +53,7 @@ fn files_come_in_as_before() {
     bench.book.close();
 }
 
-/// A room file with one thing changed by hand is told as what it is.
+/// A room file with one thing changed by hand is named as what it is.
 fn altered(bench: &mut Bench, export: &[u8]) {
     let text = String::from_utf8(export.to_vec()).expect("text");
     for (from, to) in [

@@ -1,6 +1,6 @@
 //! Rooms in a folder: photographs, copies, backups, and the released forms of the database.
 
-use crate::bench::{Bench, base64, bytes_of};
+use crate::bench::{Bench, base64, bytes_of, written};
 use crate::{rooms, views};
 use image::{ImageFormat, Rgb, RgbImage};
 use rusqlite::Connection;
@@ -41,7 +41,7 @@ fn photographs_and_backups_are_as_before() {
 fn backed_up(bench: &mut Bench) {
     let backup = bench.look("backup-make", &json!({}));
     let bytes = bytes_of(backup["base64"].as_str().expect("bytes"));
-    bench.book.put("backup-make {}", Ok(&json!({ "name": backup["name"], "mime": backup["mime"] }).to_string()));
+    bench.book.put("backup-make {}", Ok(&format!("{} {}", backup["mime"], backup["name"])));
     let whole = json!({ "base64": base64(&bytes) });
     let wrong = [json!({}), json!({ "name": "no-such-copy" }), json!({ "base64": base64(&bytes[..bytes.len() / 2]) })];
     for (body, named) in [
@@ -58,7 +58,7 @@ fn backed_up(bench: &mut Bench) {
     let mut other = Bench::at("nothing", 0, there.path());
     for request in ["backup-look", "backup-restore"] {
         let answer = other.ask(request, &json!({ "base64": base64(&bytes) })).expect("a backup");
-        bench.book.put(&format!("{request} elsewhere"), Ok(&answer.to_string()));
+        bench.book.put(&format!("{request} elsewhere"), Ok(&written(&answer)));
     }
 }
 
@@ -67,7 +67,7 @@ fn answered(bench: &mut Bench, request: &str, body: &Value, named: &str) {
     let mut aside = std::mem::replace(&mut bench.book, crate::book::Book::new("nothing", 0));
     let answer = bench.ask(request, body);
     std::mem::swap(&mut aside, &mut bench.book);
-    let text = answer.as_ref().map(Value::to_string).map_err(Value::to_string);
+    let text = answer.as_ref().map(written).map_err(written);
     bench.book.put(&format!("{request} {named}"), text.as_deref().map_err(String::as_str));
 }
 

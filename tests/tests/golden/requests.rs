@@ -30,6 +30,7 @@ fn plain(name: &'static str, file: &Value) {
     views::opened(&mut bench, name);
     views::tried(&mut bench, name);
     views::typed(&mut bench, name);
+    views::advised(&mut bench, name);
     bench.book.close();
 }
 
@@ -38,6 +39,7 @@ fn worked(name: &'static str, room: &str) {
     bench.take_in(&rooms::file(room), room);
     works::done(&mut bench, room);
     views::opened(&mut bench, room);
+    views::advised(&mut bench, room);
     bench.book.close();
 }
 
@@ -83,11 +85,18 @@ fn rooms_that_are_otherwise_answer_as_before() {
         ("bed", rooms::bed()),
         ("crooked", rooms::crooked()),
         ("bare", rooms::bare()),
+        ("sunk", rooms::sunk()),
+        ("row", rooms::row()),
     ];
     for (room, file) in &all {
         bench.take_in(file, room);
         views::opened(&mut bench, room);
         views::tried(&mut bench, room);
+    }
+    for text in ["12 mm", "12,5 mm", "120 mm", "1/2 in", "99 mm"] {
+        for point in ["600/0", "900/300"] {
+            let _ = bench.ask("entry", &json!({ "room": "row", "setup": "S1", "point": point, "text": text }));
+        }
     }
     let _ = bench.ask("room", &json!({ "room": "no-such-room" }));
     searched(&mut bench);

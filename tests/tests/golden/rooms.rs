@@ -95,6 +95,21 @@ pub(crate) fn crooked() -> Value {
     file
 }
 
+/// Rowan Street with its deck so low that the joists are up in the bed.
+pub(crate) fn sunk() -> Value {
+    let mut file = file("rowan");
+    file["layers"] = crate::forms::layers()[2].clone();
+    file
+}
+
+/// Banksia Court, read along one wall alone.
+pub(crate) fn row() -> Value {
+    let mut file = file("banksia");
+    let is_by_the_wall = |name: &Value| name.as_str().is_some_and(|name| name.ends_with("/0"));
+    file["readings"].as_array_mut().expect("readings").retain(|reading| is_by_the_wall(&reading["point"]));
+    file
+}
+
 /// A room that was begun and nothing more: no plan that leads anywhere, nothing read.
 pub(crate) fn bare() -> Value {
     let mut file = file("banksia");

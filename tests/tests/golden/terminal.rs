@@ -27,7 +27,7 @@ fn run(folder: &Path, book: &mut Book, words: &[&str]) -> Result<String, String>
 
 fn laid(folder: &Path, room: &str, file: &Value) -> String {
     let name = format!("{room}.room.json");
-    fs::write(folder.join(&name), file.to_string()).expect("the room file");
+    fs::write(folder.join(&name), bench::written(file)).expect("the room file");
     name
 }
 
@@ -51,6 +51,7 @@ fn the_program_prints_as_before() {
         ("bed", rooms::bed()),
         ("crooked", rooms::crooked()),
         ("bare", rooms::bare()),
+        ("sunk", rooms::sunk()),
     ];
     for (room, file) in files {
         let name = laid(folder.path(), room, &file);
@@ -79,8 +80,9 @@ fn printed(folder: &Path, book: &mut Book, file: &str) {
     }
     let _ = run(folder, book, &["findings", file, "--gate"]);
     let _ = run(folder, book, &["tests", file, "--gate"]);
-    let _ = run(folder, book, &["findings", file, "--survey", "after"]);
-    let _ = run(folder, book, &["findings", file, "--survey", "after", "--json"]);
+    for survey in ["after", "joists", "bed"] {
+        let _ = run(folder, book, &["findings", file, "--survey", survey]);
+    }
     let _ = run(folder, book, &["verify", file]);
     let _ = run(folder, book, &["verify", file, "--json"]);
     let Ok(room) = run(folder, book, &["room", "import", file, "--as-second"]) else { return };

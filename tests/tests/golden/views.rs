@@ -124,11 +124,11 @@ pub(crate) fn typed(bench: &mut Bench, room: &str) {
     }
     let exact = json!({ "room": room, "text": "0.5", "unit": "degrees", "foot": 1219.2, "sd_degrees": 0.02 });
     let _ = bench.ask("tilt", &exact);
-    advised(bench, room, &each(&view["surveys"], "id"));
 }
 
 /// Asks for advice while somebody kneels there.
-fn advised(bench: &mut Bench, room: &str, surveys: &[Value]) {
+pub(crate) fn advised(bench: &mut Bench, room: &str) {
+    let surveys = &each(&bench.look("room", &json!({ "room": room }))["surveys"], "id");
     for sd_mm in [0.05, 0.4, 0.79375, 3.0, 0.0, -1.0] {
         let _ = bench.ask("method-check", &json!({ "room": room, "sd_mm": sd_mm }));
         for survey in surveys {

@@ -62,6 +62,10 @@ fn framing() -> Vec<Change> {
     let mut twisted = reading("w6", "S2", "J3@30", 1126.0);
     twisted["edge"] = json!("right");
     edges.push(twisted);
+    // Somebody else read the same point, and nobody has chosen yet.
+    let mut by_another = reading("w7", "S2", "J1@30", 1123.0);
+    by_another["by"] = json!("sha256:04");
+    edges.push(by_another);
     let mut all: Vec<Change> = vec![
         ("room-rename", json!({ "name": "Hall bath, as worked" })),
         answer("bounce", "", "sound"),
@@ -151,16 +155,23 @@ fn gauged(bench: &mut Bench, room: &str) {
     }
 }
 
-/// Walks from the first point with a tilting foot, on and back.
+/// Walks with a tilting foot: from one point there and back, from another to the next one, from a third to nowhere.
 fn stepped(bench: &mut Bench, room: &str) {
-    let view = bench.look("room", &json!({ "room": room }));
-    let start = &view["surveys"][0]["points"][0];
-    let at = |k: f64| json!([start["x"], start["y"].as_f64().expect("y") + 300.0 * k]);
-    for (k, (to, tilt)) in [(1.0, 0.4), (2.0, -0.3), (1.0, 0.2), (0.0, -0.35)].into_iter().enumerate() {
-        let payload = json!({ "reading": format!("tilt-{k}"), "setup": "", "point": start["id"], "sense": "tilt",
-            "entered": format!("{tilt}\u{b0}"), "value": tilt / 60.0, "sd_mm": 0.5, "source": "typed", "length": 300,
-            "to": at(to), "note": if k > 1 { json!("back") } else { Value::Null } });
-        let _ = bench.write(room, "reading-add", &payload);
+    let points = bench.look("room", &json!({ "room": room }))["surveys"][0]["points"].clone();
+    let walks = [(0, 0.4, &[1.0, 2.0, 1.0, 0.0][..]), (1, 0.5, &[1.0, 2.0]), (2, 0.3, &[1.0, 2.0])];
+    for (k, (from, share, rests)) in walks.into_iter().enumerate() {
+        let place = |k: usize| ["x", "y"].map(|name| points[k][name].as_f64().expect("a place"));
+        let (start, next) = (place(from), place(from + 1));
+        let way = [0, 1].map(|axis| (next[axis] - start[axis]) * share);
+        for (step, rest) in rests.iter().enumerate() {
+            let tilt = [0.4, -0.3, 0.2, -0.35][step];
+            let to = json!([start[0] + way[0] * rest, start[1] + way[1] * rest]);
+            let payload = json!({ "reading": format!("tilt-{k}-{step}"), "setup": "", "point": points[from]["id"],
+                "sense": "tilt", "entered": format!("{tilt}\u{b0}"), "value": f64::to_radians(tilt).tan(), "sd_mm": 0.5,
+                "source": "typed", "length": way[0].hypot(way[1]), "to": to,
+                "note": if step > 1 { json!("back") } else { Value::Null } });
+            let _ = bench.write(room, "reading-add", &payload);
+        }
     }
 }
 
