@@ -28,8 +28,8 @@ pub(crate) struct Use {
 /// All modules of a crate, the root first.
 pub(crate) struct Modules(pub(crate) Vec<Module>);
 
-/// A path that leads through more names than this leads in a circle.
-const LONGEST_WAY: usize = 24;
+/// What was asked of which module on the way, so that no way leads in a circle.
+type Asked = BTreeSet<(usize, Vec<String>)>;
 
 impl Modules {
     /// The modules from a root file on; `read` gives the text of a file, where there is one.
@@ -78,7 +78,7 @@ impl Modules {
 
     /// The module in which the thing that a path names is defined; none for what is of another crate.
     pub(crate) fn home(&self, from: usize, path: &[String]) -> Option<usize> {
-        self.way(from, path, 0)
+        self.way(from, path, true, &mut Asked::new())
     }
 
     /// Whether one module lies in another, however deep.
@@ -93,49 +93,47 @@ impl Modules {
         false
     }
 
-    fn way(&self, from: usize, path: &[String], steps: usize) -> Option<usize> {
+    /// `all`: through the names that come with everything of a module, too.
+    fn way(&self, from: usize, path: &[String], all: bool, asked: &mut Asked) -> Option<usize> {
         let (first, rest) = path.split_first()?;
         match first.as_str() {
-            "crate" => self.known(0, rest, steps),
-            "self" => self.known(from, rest, steps),
+            "crate" => self.known(0, rest, all, asked),
+            "self" => self.known(from, rest, all, asked),
             "super" => {
                 let parent = self.0[from].parent?;
                 if rest.first().is_some_and(|next| next == "super") {
-                    self.way(parent, rest, steps)
+                    self.way(parent, rest, all, asked)
                 } else {
-                    self.known(parent, rest, steps)
+                    self.known(parent, rest, all, asked)
                 }
             }
-            _ => self.down(from, path, steps),
+            _ => self.down(from, path, all, asked),
         }
     }
 
     /// As `down`; a name that nothing here explains, such as one that a macro makes, belongs to the module itself.
-    fn known(&self, at: usize, rest: &[String], steps: usize) -> Option<usize> {
-        self.down(at, rest, steps).or(Some(at))
+    fn known(&self, at: usize, rest: &[String], all: bool, asked: &mut Asked) -> Option<usize> {
+        self.down(at, rest, all, asked).or(Some(at))
     }
 
-    fn down(&self, at: usize, path: &[String], steps: usize) -> Option<usize> {
+    fn down(&self, at: usize, path: &[String], all: bool, asked: &mut Asked) -> Option<usize> {
         let module = &self.0[at];
         let Some((name, rest)) = path.split_first() else { return Some(at) };
-        if steps > LONGEST_WAY {
+        if !asked.insert((at, path.to_vec())) {
             return None;
         }
         if let Some(child) = module.children.get(name) {
-            return self.known(*child, rest, steps + 1);
+            return self.known(*child, rest, all, asked);
         }
         if module.names.contains(name) {
             return Some(at);
         }
-        let further = |found: &Use, rest: &[String]| self.way(at, &[&found.path, rest].concat(), steps + 1);
         if let Some(found) = module.uses.iter().find(|found| found.name == *name) {
-            return further(found, rest);
+            return self.way(at, &[&found.path, rest].concat(), all, asked);
         }
-        let of_all = module.uses.iter().filter(|found| found.name == "*");
-        of_all.filter_map(|found| further(found, &[])).find_map(|all| {
-            // What lies above is asked for nothing of its own: it would ask back.
-            (all != at).then(|| self.down(all, path, steps + 1)).flatten()
-        })
+        let of_all = module.uses.iter().filter(|found| all && found.name == "*");
+        let mut whole = of_all.filter_map(|found| self.way(at, &found.path, false, &mut Asked::new()));
+        whole.find_map(|other| self.down(other, path, all, asked))
     }
 }
 
