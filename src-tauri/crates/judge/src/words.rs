@@ -4,13 +4,16 @@ pub mod build_up;
 pub mod fall;
 mod gauge;
 mod headline;
+mod phrases;
 mod say;
 pub mod tests;
 
 pub use headline::headline;
+pub use phrases::{list, place};
 pub use say::Say;
 
 use crate::forms::*;
+use phrases::article;
 use survey::units::Length;
 
 /// The verdict as a word.
@@ -20,16 +23,6 @@ pub fn verdict(verdict: Verdict) -> &'static str {
         Verdict::Out => "out",
         Verdict::TooCloseToCall => "too close to call",
         Verdict::NotTested => "not tested",
-    }
-}
-
-/// `J4`, `J4 and J6`, `J4, J6 and 2 more`.
-pub fn list(names: &[String]) -> String {
-    match names {
-        [] => "nothing by name".to_string(),
-        [one] => one.clone(),
-        [one, other] => format!("{one} and {other}"),
-        [one, other, rest @ ..] => format!("{one}, {other} and {} more", rest.len()),
     }
 }
 
@@ -165,12 +158,6 @@ fn straightedge(finding: &Finding, say: Say) -> String {
     }
 }
 
-/// The article before a number that is spoken.
-fn article(number: &str) -> &'static str {
-    let spoken_with_a_vowel = number.starts_with('8') || number.starts_with("11 ") || number.starts_with("18 ");
-    if spoken_with_a_vowel { "An" } else { "A" }
-}
-
 /// `between 0 and 30 in from the door wall`, along whichever way the line runs.
 fn stretch(finding: &Finding, say: Say) -> String {
     let Some((from, to)) = finding.place.line else { return "near its end".to_string() };
@@ -185,16 +172,6 @@ fn governs(finding: &Finding, say: Say) -> String {
         finding.subject,
         stretch(finding, say)
     )
-}
-
-/// Where something lies: `60 in from the door wall, 48 in from the left wall`.
-pub fn place(place: &Place, say: Say) -> String {
-    from_walls(&place.from_walls, say)
-}
-
-fn from_walls(walls: &[FromWall], say: Say) -> String {
-    let told = walls.iter().rev().map(|from| format!("{} from the {}", say.length(from.distance), from.wall));
-    told.collect::<Vec<_>>().join(", ")
 }
 
 /// A time as it was written, to the minute, for a reader: `2026-03-14 08:03 (UTC-05:00)`.

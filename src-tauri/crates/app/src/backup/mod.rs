@@ -4,6 +4,7 @@
 //! The automatic ones beside the rooms are the bare database, since the photographs there never change.
 
 mod asked;
+mod digested;
 mod look;
 pub(crate) mod names;
 mod recover;
@@ -18,10 +19,10 @@ use crate::files::atomic_write::{beside, put, unread, unwritten};
 use crate::files::sha256sums;
 use crate::forms::BackupMade;
 use crate::photographs::shelf::PHOTOGRAPHS;
+use digested::copy;
 use judge::{Kind, Refusal};
-use sha2::{Digest, Sha256};
 use std::fs::{self, File};
-use std::io::{self, Read, Write};
+use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};
@@ -86,17 +87,4 @@ fn pack(files: &[(String, PathBuf)], to: &Path) -> Result<(), Refusal> {
     zip.start_file(sha256sums::NAME, plain).map_err(|error| failed(&error))?;
     zip.write_all(sha256sums::write(list).as_bytes()).map_err(|error| unwritten(to, &error))?;
     zip.finish().map(drop).map_err(|error| failed(&error))
-}
-
-/// Copies all there is and gives the digest of it.
-fn copy(from: &mut (impl Read + ?Sized), to: &mut impl Write) -> io::Result<String> {
-    let (mut digest, mut piece) = (Sha256::new(), [0; 65_536]);
-    loop {
-        let length = from.read(&mut piece)?;
-        let Some(read) = piece.get(..length).filter(|read| !read.is_empty()) else {
-            return Ok(data_encoding::HEXLOWER.encode(&digest.finalize()));
-        };
-        digest.update(read);
-        to.write_all(read)?;
-    }
 }

@@ -1,6 +1,6 @@
 //! A backup taken apart: every name known, every digest right, nothing unfolding beyond the file itself.
 
-use super::copy;
+use super::digested::copy;
 use super::names::ROOMS;
 use crate::files::atomic_write::{unread, unwritten};
 use crate::files::sha256sums;

@@ -3,6 +3,7 @@
 //! The header is required. Every length column says its unit in its name: `_mm`, `_in`, or `_text` for site notation.
 //! A row whose point is `BM` reads the benchmark: the first of a set-up opens it, the second closes it.
 
+mod cells;
 mod columns;
 mod compare;
 mod rows;
@@ -13,11 +14,9 @@ pub(crate) use write::write;
 
 use crate::app::{App, record};
 use crate::forms::{CsvAsk, CsvLook, Imported, RoomFile};
-use crate::rooms::private::{Sealing, each_of_readings};
-use judge::forms::fields;
+use crate::rooms::private::each_of_readings;
+use crate::rooms::sealing::Sealing;
 use judge::forms::json;
-use judge::reading::length_text;
-use judge::room::rules::Figures;
 use judge::{Kind, Refusal};
 use std::collections::HashSet;
 use store::{Entry, RoomId};
@@ -101,21 +100,4 @@ fn unreadable(error: &csv::Error) -> Refusal {
     let place = line.map_or("csv".to_string(), |line| format!("line {line}"));
     Refusal::new(Kind::WrongHeader, format!("{place}: the row does not have the columns of the header ({error})."))
         .field(place)
-}
-
-/// A length of one cell, in the unit its column names.
-fn length(cell: &str, unit: columns::Unit, place: &str, file: &RoomFile, figures: &Figures) -> Result<f64, Refusal> {
-    let mm = match unit {
-        columns::Unit::Mm => number(cell, place)?,
-        columns::Unit::In => number(cell, place)? * 254.0 / 10.0,
-        columns::Unit::Text => length_text::parse(place, cell, file.room.units, figures)?.to_mm(),
-    };
-    fields::length(place, mm).map(|length| length.to_mm())
-}
-
-fn number(cell: &str, place: &str) -> Result<f64, Refusal> {
-    cell.parse().map_err(|_| {
-        let message = format!("{place}: {cell:?} is not a number. Write it like 44.1875.");
-        Refusal::new(Kind::NotUnderstood, message).field(place)
-    })
 }

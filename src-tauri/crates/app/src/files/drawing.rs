@@ -1,6 +1,7 @@
 //! The plan as lines, circles and texts on layers with trade names, for every kind of drawing file.
 
 mod dxf;
+mod marks;
 pub(crate) mod read;
 mod svg;
 
@@ -10,67 +11,19 @@ use crate::files::file_name::file_name;
 use crate::forms::*;
 use judge::Refusal;
 use judge::words::Say;
+use marks::{Drawing, Mark};
 use std::collections::HashSet;
 
-/// One thing that is drawn.
-pub(crate) enum Mark {
-    Line { layer: &'static str, from: (f64, f64), to: (f64, f64) },
-    Circle { layer: &'static str, at: (f64, f64), radius: f64 },
-    Text { layer: &'static str, at: (f64, f64), text: String },
-}
-
-impl Mark {
-    pub(crate) fn layer(&self) -> &'static str {
-        match self {
-            Self::Line { layer, .. } | Self::Circle { layer, .. } | Self::Text { layer, .. } => layer,
-        }
-    }
-
-    fn places(&self) -> Vec<(f64, f64)> {
-        match self {
-            Self::Line { from, to, .. } => vec![*from, *to],
-            Self::Circle { at, .. } | Self::Text { at, .. } => vec![*at],
-        }
-    }
-}
-
-/// Everything that is drawn, in mm of the plan.
-pub(crate) struct Drawing {
-    pub(crate) marks: Vec<Mark>,
-}
-
-impl Drawing {
-    /// The layers that something is on, in the order they are first used.
-    pub(crate) fn layers(&self) -> Vec<&'static str> {
-        let mut layers: Vec<&str> = Vec::new();
-        for mark in &self.marks {
-            if !layers.contains(&mark.layer()) {
-                layers.push(mark.layer());
-            }
-        }
-        layers
-    }
-
-    /// The least and the greatest place; the origin twice where nothing is drawn.
-    pub(crate) fn reach(&self) -> ((f64, f64), (f64, f64)) {
-        let places: Vec<(f64, f64)> = self.marks.iter().flat_map(Mark::places).collect();
-        let of = |pick: fn(&(f64, f64)) -> f64, best: fn(f64, f64) -> f64| {
-            places.iter().map(pick).reduce(best).unwrap_or(0.0)
-        };
-        ((of(|at| at.0, f64::min), of(|at| at.1, f64::min)), (of(|at| at.0, f64::max), of(|at| at.1, f64::max)))
-    }
-
-    /// The drawing of a room.
-    pub(crate) fn of(file: &RoomFile) -> Self {
-        let mut marks = Vec::new();
-        walls(&mut marks, &file.plan);
-        joists(&mut marks, &file.plan);
-        openings(&mut marks, &file.plan);
-        readings(&mut marks, file);
-        unread(&mut marks, file);
-        hidden(&mut marks, file);
-        Self { marks }
-    }
+/// The drawing of a room.
+pub(crate) fn drawn(file: &RoomFile) -> Drawing {
+    let mut marks = Vec::new();
+    walls(&mut marks, &file.plan);
+    joists(&mut marks, &file.plan);
+    openings(&mut marks, &file.plan);
+    readings(&mut marks, file);
+    unread(&mut marks, file);
+    hidden(&mut marks, file);
+    Drawing { marks }
 }
 
 fn line(layer: &'static str, from: (f64, f64), to: (f64, f64)) -> Mark {
@@ -188,18 +141,26 @@ impl App {
         if kind == "ics" {
             return self.reminders(&ask.room);
         }
-        if kind == "csv" {
-            let name = format!("{}.readings.csv", file_name(&file.room.name));
-            return Ok(FileText { name, text: csv_readings::write(&file)? });
-        }
-        let drawing = Drawing::of(&file);
-        let text = match kind {
-            "dxf" => dxf::write(&drawing, &file.room),
-            "svg" => svg::write(&drawing, &file.room),
-            _ => return Err(Refusal::out_of_range("kind", "csv, dxf, svg or ics")),
-        };
-        Ok(FileText { name: format!("{}.{kind}", file_name(&file.room.name)), text })
+        drawn_as(&file, kind)
     }
+}
+
+/// A room as a table of its readings or as a drawing of its plan.
+///
+/// # Errors
+/// `out-of-range` for another kind of file.
+pub(crate) fn drawn_as(file: &RoomFile, kind: &str) -> Result<FileText, Refusal> {
+    if kind == "csv" {
+        let name = format!("{}.readings.csv", file_name(&file.room.name));
+        return Ok(FileText { name, text: csv_readings::write(file)? });
+    }
+    let drawing = drawn(file);
+    let text = match kind {
+        "dxf" => dxf::write(&drawing, &file.room),
+        "svg" => svg::write(&drawing, &file.room),
+        _ => return Err(Refusal::out_of_range("kind", "csv, dxf, svg or ics")),
+    };
+    Ok(FileText { name: format!("{}.{kind}", file_name(&file.room.name)), text })
 }
 
 #[cfg(test)]
@@ -223,7 +184,7 @@ mod tests {
     #[test]
     fn a_dxf_is_pairs_and_has_every_layer() {
         let file = kestrel();
-        let text = dxf::write(&Drawing::of(&file), &file.room);
+        let text = dxf::write(&drawn(&file), &file.room);
         let lines: Vec<&str> = text.lines().collect();
         assert!(lines.len().is_multiple_of(2));
         let pairs: Vec<(u16, &str)> =
@@ -238,7 +199,7 @@ mod tests {
 
     #[test]
     fn an_svg_is_well_formed() {
-        let text = svg::write(&Drawing::of(&kestrel()), &kestrel().room);
+        let text = svg::write(&drawn(&kestrel()), &kestrel().room);
         assert!(text.contains("<title>a &lt; b &amp; &quot;c&quot;</title>"));
         assert_eq!(text.matches("<g ").count(), text.matches("</g>").count());
         assert_eq!(text.matches("<circle ").count(), 29);

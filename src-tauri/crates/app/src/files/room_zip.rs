@@ -2,6 +2,7 @@
 
 use crate::app::App;
 use crate::files::csv_readings;
+use crate::files::drawing::drawn_as;
 use crate::files::file_name::file_name;
 use crate::files::room_file::written;
 use crate::files::sha256sums;
@@ -32,14 +33,14 @@ impl App {
         let name = file_name(&file.room.name);
         let mut record = Vec::new();
         let whole = RecordAsk { room: ask.room.clone(), contents: None, black_out: ask.black_out };
-        self.write_record(&whole, &mut record)?;
+        self.write_record(&file, &whole, &mut record)?;
         let mut files = vec![
             (format!("{name}.pdf"), record),
             (format!("{name}.room.json"), written(&file)?.text.into_bytes()),
             (format!("{name}.readings.csv"), csv_readings::write(&file)?.into_bytes()),
         ];
         for kind in ["dxf", "svg"] {
-            let drawing = self.drawing_of(ask, kind)?;
+            let drawing = drawn_as(&file, kind)?;
             files.push((drawing.name, drawing.text.into_bytes()));
         }
         for original in self.originals(&file) {

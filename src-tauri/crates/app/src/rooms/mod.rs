@@ -6,6 +6,7 @@ pub(crate) mod private;
 pub(crate) mod redact;
 mod room;
 pub(crate) mod salt;
+pub(crate) mod sealing;
 mod search;
 mod state;
 pub(crate) mod verdict_cache;

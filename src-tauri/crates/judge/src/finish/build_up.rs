@@ -5,6 +5,7 @@ mod clash;
 mod layers;
 
 pub use self::layers::check_layers;
+use self::layers::spread;
 use crate::forms::refusal::{Kind, Refusal};
 use crate::forms::*;
 use crate::room::positions::{outlet, position};
@@ -68,11 +69,6 @@ fn side(structure: f64, layers: &[Layer], figures: &Figures) -> Side {
     let usual = figures.length("layer-sd");
     let with_u = |layer: &Layer| Estimate::new(Length::mm(layer.thickness), spread(layer, usual));
     Side { structure: Estimate::new(Length::mm(structure), usual), layers: layers.iter().map(with_u).collect() }
-}
-
-/// The standard uncertainty of a layer: that of a thickness anywhere within its tolerance, else the usual one.
-fn spread(layer: &Layer, usual: Length) -> Length {
-    layer.tolerance.map_or(usual, |tolerance| Length::mm(tolerance / 3f64.sqrt()))
 }
 
 fn side_view(structure: f64, layers: &[Layer]) -> SideView {

@@ -5,6 +5,7 @@ mod correction;
 mod edge;
 mod entry;
 mod facets;
+mod floor;
 mod hold;
 mod rules;
 
@@ -14,22 +15,13 @@ use crate::forms::refusal::{Kind, Refusal};
 use crate::forms::*;
 use crate::room::positions::{outlet, position};
 use crate::room::rules::Figures;
+use floor::Floor;
 use survey::drain_window::{Bar, DrainSite, placed};
 use survey::drainage::Drain as Outlet;
 use survey::units::Length;
 use survey::{PlanPosition, drainage::FallLimits};
 
 pub(crate) use edge::DRAIN_AT_EDGE;
-
-/// A wet floor as it is planned.
-struct Floor<'f> {
-    file: &'f RoomFile,
-    figures: Figures,
-    corners: Vec<PlanPosition>,
-    drain: &'f Drain,
-    outlet: Outlet,
-    limits: FallLimits,
-}
 
 /// How a room's wet floor is to fall, or by the plan that is tried out.
 ///
@@ -104,45 +96,6 @@ pub fn check(fall: &FallPlan, plan: &Plan) -> Result<(), Refusal> {
         return Err(Refusal::not_finite("fall: waste pipe"));
     }
     Ok(())
-}
-
-impl<'f> Floor<'f> {
-    fn of(file: &'f RoomFile) -> Result<Self, Refusal> {
-        let Some(drain) = file.plan.drain.as_ref().filter(|_| file.plan.outline.len() > 2) else {
-            let message = "A floor falls to a drain. Put the drain on the plan, then ask again.";
-            return Err(Refusal::new(Kind::NotReady, message).field("plan.drain"));
-        };
-        let figures = Figures::of(&file.rules);
-        let corners = file.plan.outline.iter().map(position).collect();
-        let limits = figures.falls();
-        Ok(Self { file, corners, drain, outlet: outlet(drain), limits, figures })
-    }
-
-    /// A level edge round a point, one plane to a line.
-    fn usual(&self) -> FallPlan {
-        let edge = if self.drain.to.is_some() { EdgeShape::Even } else { EdgeShape::Level };
-        FallPlan { edge, origin: Origin::Centre, rise: None, flow: None, stack: None, trap_arm: None, trough: None }
-    }
-
-    /// That the drain does not lie in the room, where it does not.
-    fn outside(&self) -> Option<WireProblem> {
-        let site = DrainSite {
-            corners: self.corners.clone(),
-            joists: Vec::new(),
-            joists_along_x: false,
-            joist_thickness: Length::ZERO,
-            hole: Length::ZERO,
-            clearance: Length::ZERO,
-            trough: None,
-            falls: self.limits,
-            trap: None,
-        };
-        let ends = [Some(self.drain.from), self.drain.to];
-        let is_out = |at: (f64, f64)| placed(&site, position(&at), &self.outlet).bars.contains(&Bar::Wall);
-        let message = "The drain lies outside the room. Move it on the plan.".to_string();
-        let out = ends.into_iter().flatten().any(is_out);
-        out.then(|| WireProblem { kind: "drain-outside".to_string(), message, at: None })
-    }
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! A heating cable: bury it, or replace it.
 
-use super::CameTo;
+use super::came_to::CameTo;
 use crate::forms::*;
 use crate::room::rules::Figures;
 use crate::room::verdict;

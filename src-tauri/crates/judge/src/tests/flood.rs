@@ -1,6 +1,7 @@
 //! A flood test: whether what is gone is more than the air took.
 
-use super::{CameTo, after, between};
+use super::came_to::CameTo;
+use super::hours::{after, between};
 use crate::forms::*;
 use crate::room::rules::Figures;
 use crate::room::verdict;

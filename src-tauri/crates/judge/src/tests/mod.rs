@@ -2,15 +2,15 @@
 
 pub mod built;
 mod cable;
+mod came_to;
 mod flood;
+mod hours;
 pub mod places;
 mod plain;
 
-use crate::forms::time::is_time;
 use crate::forms::*;
 use crate::room::rules::Figures;
 use crate::words;
-use survey::units::Duration;
 
 /// The tests of a room and what they came to at a time, in the order they began.
 pub fn tests(file: &RoomFile, now: &str) -> Vec<TestView> {
@@ -63,49 +63,4 @@ fn judged(file: &RoomFile, entry: &RecordEntry, now: &str) -> Option<TestView> {
     };
     let sentence = words::tests::sentence(&view, words::Say::new(file.room.units));
     Some(TestView { sentence, ..view })
-}
-
-/// What a test came to.
-struct CameTo {
-    verdict: Verdict,
-    why: TestWhy,
-    cover: Cover,
-    value: Option<f64>,
-    u: Option<f64>,
-    limit: Option<f64>,
-    not_before: Option<String>,
-    rule: Option<RuleRef>,
-}
-
-impl CameTo {
-    fn new(verdict: Verdict, why: TestWhy, cover: Cover) -> Self {
-        Self { verdict, why, cover, value: None, u: None, limit: None, not_before: None, rule: None }
-    }
-
-    fn with(self, value: f64, u: f64, limit: f64) -> Self {
-        Self { value: Some(value), u: Some(u), limit: Some(limit), ..self }
-    }
-}
-
-/// From one time to another; none where either is no time.
-fn between(from: &str, to: &str) -> Option<Duration> {
-    if !is_time(from) || !is_time(to) {
-        return None;
-    }
-    let (from, to): (jiff::Timestamp, jiff::Timestamp) = (from.parse().ok()?, to.parse().ok()?);
-    Duration::try_seconds(to.duration_since(from).as_secs_f64()).ok()
-}
-
-/// So many hours after a time, in the time's own offset.
-fn after(time: &str, hours: f64) -> Option<String> {
-    let offset = time.get(19..)?.trim_start_matches(|c: char| c == '.' || c.is_ascii_digit());
-    let zoned = jiff::fmt::strtime::parse(
-        "%Y-%m-%dT%H:%M:%S%:z",
-        format!("{}{}", time.get(..19)?, if offset == "Z" { "+00:00" } else { offset }),
-    )
-    .ok()?;
-    let at = zoned.to_timestamp().ok()?;
-    let span = jiff::SignedDuration::try_from_secs_f64(hours * 3600.0).ok()?;
-    let then = at.checked_add(span).ok()?.to_zoned_datetime(zoned.offset()?.to_time_zone());
-    Some(then.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string())
 }

@@ -1,6 +1,7 @@
 //! Tests of one figure against one limit.
 
-use super::{CameTo, after, between};
+use super::came_to::CameTo;
+use super::hours::{after, between};
 use crate::forms::*;
 use crate::room::rules::Figures;
 use crate::room::verdict;

@@ -1,6 +1,7 @@
 //! What the gauges found under the bar, in sentences.
 
-use super::{Say, article, place};
+use super::phrases::{article, place};
+use super::say::Say;
 use crate::forms::{Finding, Verdict, Walked};
 use survey::units::Length;
 

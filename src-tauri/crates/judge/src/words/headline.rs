@@ -1,6 +1,8 @@
 //! The verdict on a room in a sentence or two.
 
-use super::{Say, from_walls, gauge, list};
+use super::gauge;
+use super::phrases::{from_walls, list};
+use super::say::Say;
 use crate::forms::*;
 
 /// The room's verdict in a sentence or two: what the gauges say, where the bar was laid, and then the heights.

@@ -1,7 +1,7 @@
 //! The rows of a CSV of readings, as one import.
 
+use super::cells::length;
 use super::columns::{Columns, LengthColumn};
-use super::length;
 use crate::forms::*;
 use csv::StringRecord;
 use judge::forms::fields;

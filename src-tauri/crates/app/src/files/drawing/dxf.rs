@@ -3,7 +3,7 @@
 //! # Source
 //! The twelfth release of the DXF format, in text: pairs of a code and a value (recalled, not read).
 
-use crate::files::drawing::{Drawing, Mark};
+use super::marks::{Drawing, Mark};
 use crate::forms::{RoomHead, Units};
 
 /// The drawing as the text of a DXF file.

@@ -3,13 +3,15 @@
 //! What was measured is not in a drawing. Walls stand on a layer whose name has WALL in it, or are the largest closed
 //! line of all; everything else that is not taken is named.
 
+mod drawn;
 mod dxf;
 mod outline;
 mod svg;
 
 use crate::files::sha256sums;
 use crate::forms::*;
-use judge::{Kind, Refusal};
+use drawn::{Drawn, Form, Shape, is_wall, not_understood};
+use judge::Refusal;
 use outline::outline;
 use std::collections::HashSet;
 
@@ -21,25 +23,6 @@ const MOST_POINTS: usize = 5000;
 
 /// How far from a point its name may stand, mm.
 const NAME_WITHIN: f64 = 60.0;
-
-/// What a drawing holds, in mm, y up.
-#[derive(Default)]
-struct Drawn {
-    name: Option<String>,
-    inches: bool,
-    shapes: Vec<Shape>,
-}
-
-struct Shape {
-    layer: String,
-    form: Form,
-}
-
-enum Form {
-    Way { places: Vec<(f64, f64)>, closed: bool },
-    Spot((f64, f64)),
-    Text((f64, f64), String),
-}
 
 /// The room that a drawing means, and what is taken of it; `None` for a text that is no drawing.
 ///
@@ -55,10 +38,6 @@ pub(crate) fn room(text: &str, now: &str) -> Option<Result<(RoomFile, DrawingLoo
         return Some(Err(Refusal::out_of_range("file", "a drawing of at most 32 MiB")));
     }
     Some(drawn(text).and_then(|drawn| room_of(drawn, text, now)))
-}
-
-fn not_understood(message: &str) -> Refusal {
-    Refusal::new(Kind::NotUnderstood, message).field("file")
 }
 
 /// Beyond this nothing on earth lies, mm; nearer than that, corners are still told apart.
@@ -160,10 +139,6 @@ fn file(drawn: Drawn, text: &str, plan: Plan, now: &str) -> RoomFile {
     }
 }
 
-fn is_wall(layer: &str) -> bool {
-    layer.to_uppercase().contains("WALL")
-}
-
 fn is_of_points(layer: &str) -> bool {
     matches!(layer, "READINGS" | "POINTS")
 }
@@ -218,7 +193,7 @@ mod tests {
             let mut file = judge::demo(name).expect("a room");
             file.room.name = "a < b & \"c\"".into();
             file.plan.outline.iter_mut().for_each(|at| *at = (at.0 + 100.0, at.1 - 50.0));
-            let drawing = Drawing::of(&file);
+            let drawing = drawn(&file);
             for text in [dxf::write(&drawing, &file.room), svg::write(&drawing, &file.room)] {
                 let (got, look) = back(&text);
                 let near = |a: (f64, f64), b: (f64, f64)| (a.0 - b.0).hypot(a.1 - b.1) < 1e-6;

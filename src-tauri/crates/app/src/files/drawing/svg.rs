@@ -1,6 +1,6 @@
 //! The plan as a picture for a page of the web: the base wall below, one unit a millimetre.
 
-use crate::files::drawing::{Drawing, Mark};
+use super::marks::{Drawing, Mark};
 use crate::forms::{RoomHead, Units};
 
 /// How far the picture reaches beyond the drawing.

@@ -1,6 +1,6 @@
 //! Which sheets a record holds: everything, or what one reader needs.
 
-use super::Findable;
+use super::findable::Findable;
 use crate::forms::*;
 use judge::words;
 use report::model::{Finding, Listed, Sheet, Signature};

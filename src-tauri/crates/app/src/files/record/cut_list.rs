@@ -1,6 +1,6 @@
 //! The alternatives and the cut list of the sheets.
 
-use super::Findable;
+use super::findable::Findable;
 use crate::forms::*;
 use judge::words;
 use report::model;

@@ -1,6 +1,6 @@
 //! The answer in one breath, every judged figure, and the cautions that belong to them.
 
-use super::Findable;
+use super::findable::Findable;
 
 use crate::forms::*;
 use judge::room::framing_check;

@@ -1,6 +1,6 @@
 //! How it was measured and judged: without this nobody need believe the rest.
 
-use super::Findable;
+use super::findable::Findable;
 use crate::forms::*;
 use judge::room::rules::Figures;
 use judge::words::moment;

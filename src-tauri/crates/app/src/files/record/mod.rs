@@ -2,6 +2,7 @@
 
 mod contents;
 mod cut_list;
+mod findable;
 mod floor;
 mod judged;
 mod method;
@@ -16,6 +17,7 @@ use crate::files::room_file::written;
 use crate::files::sha256sums;
 use crate::forms::*;
 use data_encoding::BASE64;
+use findable::Findable;
 use judge::findings::findings;
 use judge::framing::alternatives::height;
 use judge::words::Say;
@@ -28,32 +30,16 @@ use std::io::Write;
 use std::path::Path;
 use store::is_digest;
 
-/// Everything the sheets are made from.
-pub(crate) struct Findable<'r> {
-    pub(crate) file: &'r RoomFile,
-    pub(crate) findings: FindingsView,
-    /// The alternatives; none for a room without joists.
-    pub(crate) height: Option<HeightView>,
-    pub(crate) say: Say,
-}
-
-impl Findable<'_> {
-    /// The alternative that is built to.
-    pub(crate) fn chosen(&self) -> Option<&AlternativeView> {
-        let height = self.height.as_ref()?;
-        height.alternatives.iter().find(|alternative| Some(&alternative.name) == height.chosen.as_ref())
-    }
-}
-
 impl App {
     /// The findings and the cut list of a room as a PDF.
     ///
     /// # Errors
     /// `not-found` if there is no such room, `not-ready` if it has no plan.
     pub fn record(&self, ask: &RecordAsk) -> Result<FileBytes, Refusal> {
-        let name = file_name(&self.room_state(&ask.room)?.room.name);
+        let file = self.file_as_asked(&ask.room, ask.black_out)?;
+        let name = file_name(&file.room.name);
         let mut bytes = Vec::new();
-        self.write_record(ask, &mut bytes)?;
+        self.write_record(&file, ask, &mut bytes)?;
         let base64 = BASE64.encode(&bytes);
         Ok(FileBytes { name: format!("{name}.pdf"), mime: "application/pdf".to_string(), base64 })
     }
@@ -64,7 +50,7 @@ impl App {
     /// As [`App::record`].
     pub fn record_pdf(&self, room: &str) -> Result<Vec<u8>, Refusal> {
         let mut bytes = Vec::new();
-        self.write_record(&full(room), &mut bytes)?;
+        self.write_record(&self.room_file(room)?, &full(room), &mut bytes)?;
         Ok(bytes)
     }
 
@@ -73,17 +59,18 @@ impl App {
     /// # Errors
     /// As [`App::record`], and whatever keeps the file from being written; what stood there stands there still.
     pub fn record_to(&self, ask: &RecordAsk, path: &Path) -> Result<(), Refusal> {
-        write_whole_by(path, |file| self.write_record(ask, file))
+        let file = self.file_as_asked(&ask.room, ask.black_out)?;
+        write_whole_by(path, |out| self.write_record(&file, ask, out))
     }
 
-    pub(crate) fn write_record(&self, ask: &RecordAsk, out: &mut dyn Write) -> Result<(), Refusal> {
-        let file = self.file_as_asked(&ask.room, ask.black_out)?;
+    /// Writes the record of a room as its file states it, with or without private texts as that file has them.
+    pub(crate) fn write_record(&self, file: &RoomFile, ask: &RecordAsk, out: &mut dyn Write) -> Result<(), Refusal> {
         let contents = ask.contents.unwrap_or(Contents::Full);
-        let originals = if contents == Contents::Full { self.originals(&file) } else { Vec::new() };
-        let carried = carried(&file, written(&file)?, &originals)?;
+        let originals = if contents == Contents::Full { self.originals(file) } else { Vec::new() };
+        let carried = carried(file, written(file)?, &originals)?;
         let now = self.now();
-        let photographs = shown::photographs(self, &file, contents);
-        let mut sheet = Sheet { photographs, ..sheet(&file, carried, &now, contents)? };
+        let photographs = shown::photographs(self, file, contents);
+        let mut sheet = Sheet { photographs, ..sheet(file, carried, &now, contents)? };
         if !originals.is_empty() {
             let text = format!("{} in full size inside this file, as they were kept.", originals.len());
             sheet.method.push(Method { name: "photographs".to_string(), text });

@@ -1,6 +1,6 @@
 //! The readings of the sheets, as they were taken, with every correction.
 
-use super::Findable;
+use super::findable::Findable;
 use crate::forms::*;
 use judge::room::current_readings;
 use judge::room::joist_grid;

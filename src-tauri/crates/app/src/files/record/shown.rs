@@ -1,6 +1,6 @@
 //! What the sheets show besides measurements: photographs, what will be covered, materials, people, signatures.
 
-use super::Findable;
+use super::findable::Findable;
 use crate::app::App;
 use crate::forms::*;
 use judge::room::from_walls::from_walls;

@@ -1,6 +1,6 @@
 //! What is left of the shower's bed over the joists that stand up into it.
 
-use super::spread;
+use super::layers::spread;
 use crate::forms::*;
 use crate::room::positions::{outlet, position};
 use crate::room::rules::Figures;

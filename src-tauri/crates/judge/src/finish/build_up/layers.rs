@@ -2,6 +2,7 @@
 
 use crate::forms::refusal::Refusal;
 use crate::forms::{Layer, Layers, Plan};
+use survey::units::Length;
 
 /// Whether every layer is some thickness, none thicker than the joists are deep, and the deck no deeper than they.
 ///
@@ -44,6 +45,11 @@ fn check_layer(layer: &Layer, deep: f64) -> Result<(), Refusal> {
         return Err(Refusal::out_of_range(field, must));
     }
     Ok(())
+}
+
+/// The standard uncertainty of a layer: that of a thickness anywhere within its tolerance, else the usual one.
+pub(super) fn spread(layer: &Layer, usual: Length) -> Length {
+    layer.tolerance.map_or(usual, |tolerance| Length::mm(tolerance / 3f64.sqrt()))
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! How a floor that was laid wrong is filled, judged again before it is proposed.
 
-use super::Floor;
+use super::floor::Floor;
 use crate::findings::{findings, ways_to_drain};
 use crate::forms::*;
 use crate::room::from_walls::from_walls;

@@ -1,6 +1,6 @@
 //! How high the edge of a floor stands over its drain, and the marks that set it out.
 
-use super::Floor;
+use super::floor::Floor;
 use crate::finish::build_up::{design, drop_of};
 use crate::forms::WireProblem;
 use crate::forms::*;

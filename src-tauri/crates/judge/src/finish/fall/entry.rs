@@ -1,7 +1,7 @@
 //! Whether the entry line is level: as marked, and as read.
 
-use super::Floor;
 use super::edge::lies_on;
+use super::floor::Floor;
 use crate::forms::*;
 use crate::room::point_heights::{Height, heights, pooled_sd};
 use crate::room::verdict::{decision, verdict};

@@ -1,6 +1,6 @@
 //! How the facets of a floor as read fall.
 
-use super::Floor;
+use super::floor::Floor;
 use crate::forms::FacetsView;
 use crate::room::point_heights::{Height, heights};
 use survey::Point;

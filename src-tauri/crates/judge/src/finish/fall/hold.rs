@@ -1,8 +1,8 @@
 //! How much water the floor holds before it crosses the entry, and how long that lasts.
 
-use super::Floor;
 use super::edge::Edge;
 use super::entry::on_entry;
+use super::floor::Floor;
 use crate::finish::pour::outline_area;
 use crate::forms::*;
 use crate::room::point_heights::Height;

@@ -1,7 +1,7 @@
 //! Every rule for falls beside the others, for this floor, and which hardly go together.
 
-use super::Floor;
 use super::edge::Edge;
+use super::floor::Floor;
 use crate::forms::*;
 use crate::room::rules::falls;
 use survey::drainage::{FallLimits, FallRule as Measured};

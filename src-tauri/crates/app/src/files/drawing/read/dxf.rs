@@ -3,7 +3,7 @@
 //! # Source
 //! The codes as [`super::super::dxf`] writes them, and those of polylines (recalled, not read).
 
-use super::{Drawn, Form, Shape, not_understood};
+use super::drawn::{Drawn, Form, Shape, not_understood};
 use judge::Refusal;
 
 /// How long a unit of `$INSUNITS` is, mm: inches, feet, mm, cm, m (recalled).

@@ -1,6 +1,6 @@
 //! The walls of a drawing as one closed line.
 
-use super::{Drawn, Form, is_wall, not_understood};
+use super::drawn::{Drawn, Form, is_wall, not_understood};
 use judge::Refusal;
 use std::collections::HashMap;
 

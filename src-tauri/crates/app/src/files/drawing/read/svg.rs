@@ -1,6 +1,6 @@
 //! Lines, polylines, polygons, rectangles, circles and texts of an SVG file, each on the layer of its group.
 
-use super::{Drawn, Form, Shape, not_understood};
+use super::drawn::{Drawn, Form, Shape, not_understood};
 use judge::Refusal;
 use roxmltree::{Document, Node, ParsingOptions};
 
