@@ -15,7 +15,7 @@ use marks::{Drawing, Mark};
 use std::collections::HashSet;
 
 /// The drawing of a room.
-pub(crate) fn drawn(file: &RoomFile) -> Drawing {
+pub(crate) fn drawing_of_room(file: &RoomFile) -> Drawing {
     let mut marks = Vec::new();
     walls(&mut marks, &file.plan);
     joists(&mut marks, &file.plan);
@@ -154,7 +154,7 @@ pub(crate) fn drawn_as(file: &RoomFile, kind: &str) -> Result<FileText, Refusal>
         let name = format!("{}.readings.csv", file_name(&file.room.name));
         return Ok(FileText { name, text: csv_readings::write(file)? });
     }
-    let drawing = drawn(file);
+    let drawing = drawing_of_room(file);
     let text = match kind {
         "dxf" => dxf::write(&drawing, &file.room),
         "svg" => svg::write(&drawing, &file.room),
@@ -184,7 +184,7 @@ mod tests {
     #[test]
     fn a_dxf_is_pairs_and_has_every_layer() {
         let file = kestrel();
-        let text = dxf::write(&drawn(&file), &file.room);
+        let text = dxf::write(&drawing_of_room(&file), &file.room);
         let lines: Vec<&str> = text.lines().collect();
         assert!(lines.len().is_multiple_of(2));
         let pairs: Vec<(u16, &str)> =

@@ -178,7 +178,7 @@ fn name_beside(drawn: &Drawn, layer: &str, at: (f64, f64)) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Drawing, dxf, svg};
+    use super::super::{drawing_of_room, dxf, svg};
     use super::*;
 
     const NOW: &str = "2031-04-02T07:31:05-05:00";
@@ -193,7 +193,7 @@ mod tests {
             let mut file = judge::demo(name).expect("a room");
             file.room.name = "a < b & \"c\"".into();
             file.plan.outline.iter_mut().for_each(|at| *at = (at.0 + 100.0, at.1 - 50.0));
-            let drawing = drawn(&file);
+            let drawing = drawing_of_room(&file);
             for text in [dxf::write(&drawing, &file.room), svg::write(&drawing, &file.room)] {
                 let (got, look) = back(&text);
                 let near = |a: (f64, f64), b: (f64, f64)| (a.0 - b.0).hypot(a.1 - b.1) < 1e-6;
