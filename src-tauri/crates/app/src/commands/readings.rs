@@ -96,7 +96,7 @@ pub(super) fn insert(page: &Page<'_>, reading: &ReadingAdd) -> Result<(), Fault>
 /// The bytes an instrument sent.
 fn raw(reading: &ReadingAdd) -> Result<Option<Vec<u8>>, Refusal> {
     let Some(from) = &reading.from else { return Ok(None) };
-    let bytes = HEXLOWER_PERMISSIVE.decode(&from.raw.as_bytes()).ok();
+    let bytes = HEXLOWER_PERMISSIVE.decode(from.raw.as_bytes()).ok();
     bytes.map(Some).ok_or_else(|| Refusal::out_of_range("from.raw", "pairs of hexadecimal digits"))
 }
 

@@ -94,7 +94,7 @@ impl Apply for SetupWithdraw {
 impl Apply for SetupClose {
     fn check(&self, page: &Page<'_>) -> Result<(), Fault> {
         self.closing.as_ref().map_or(Ok(()), |closing| check_read("closing", closing))?;
-        Ok(page.setup(&self.setup).map(drop)?)
+        page.setup(&self.setup).map(drop)
     }
 
     fn apply(&self, page: &Page<'_>) -> Result<Option<Inverse>, Fault> {

@@ -199,7 +199,7 @@ mod tests {
 
     #[test]
     fn an_svg_is_well_formed() {
-        let text = svg::write(&drawn(&kestrel()), &kestrel().room);
+        let text = svg::write(&drawing_of_room(&kestrel()), &kestrel().room);
         assert!(text.contains("<title>a &lt; b &amp; &quot;c&quot;</title>"));
         assert_eq!(text.matches("<g ").count(), text.matches("</g>").count());
         assert_eq!(text.matches("<circle ").count(), 29);

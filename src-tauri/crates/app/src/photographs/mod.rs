@@ -18,7 +18,7 @@ impl App {
     /// `not-understood` for a file that is no photograph or ends early, `out-of-range` for one that is too large.
     pub fn add_photograph(&self, ask: &PhotographAsk) -> Result<Written, Refusal> {
         let given = BASE64
-            .decode(&ask.base64.as_bytes())
+            .decode(ask.base64.as_bytes())
             .ok()
             .ok_or_else(|| Refusal::out_of_range("base64", "bytes in base 64"))?;
         let about = image_file::about(&given)?;

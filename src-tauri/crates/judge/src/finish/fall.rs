@@ -9,17 +9,10 @@ mod floor;
 mod hold;
 mod rules;
 
-use crate::forms::WireProblem;
 use crate::forms::bounds::{FLOW, within};
-use crate::forms::refusal::{Kind, Refusal};
+use crate::forms::refusal::Refusal;
 use crate::forms::*;
-use crate::room::positions::{outlet, position};
-use crate::room::rules::Figures;
 use floor::Floor;
-use survey::drain_window::{Bar, DrainSite, placed};
-use survey::drainage::Drain as Outlet;
-use survey::units::Length;
-use survey::{PlanPosition, drainage::FallLimits};
 
 pub(crate) use edge::DRAIN_AT_EDGE;
 

@@ -1,4 +1,5 @@
 use super::*;
+use crate::forms::refusal::Kind;
 use crate::words::Say;
 
 fn banksia() -> RoomFile {
