@@ -10,6 +10,7 @@ mod elsewhere;
 mod node;
 mod outcome;
 mod packages;
+mod page;
 mod phone;
 mod sbom;
 mod steps;

@@ -5,6 +5,7 @@ use crate::child::{cargo, run as run_child};
 use crate::node::Node;
 use crate::outcome::Outcome;
 use crate::packages::{self, PEERS, WATCHING, WINDOW};
+use crate::page;
 use crate::phone;
 use crate::steps::{self, Step};
 use crate::supply;
@@ -58,6 +59,7 @@ fn all_steps(checkout: &Checkout, long: bool) -> Vec<Step<'_>> {
         Step::new("tests", "The tests", move || test(checkout, long)),
         Step::new("browser", "The screens in a browser, on the real core", npm(&["run", "test:browser"])),
         Step::new("window", "The real window", cargo(WINDOW_TESTS)),
+        Step::new("page", "The judging, for a browser page", move || page::check(checkout)),
         Step::new("phone", "The whole program, for a phone's processor", move || phone::check(checkout)),
         Step::new("peers", "Beside other libraries", move || compare(checkout, long)),
     ];
