@@ -42,7 +42,8 @@ fn judged(file: &RoomFile, survey: Option<&str>, noise: Noise) -> Result<Finding
 
 fn view(judging: &Judging<'_>) -> FindingsView {
     let lines = lines::lines(judging);
-    let bars = straightedges::lay(judging, &lines, &judging.straightedge_rules());
+    let rules = judging.figures.straightedges(judging.survey.surface);
+    let bars = straightedges::lay(judging, &lines, rules.as_slice().as_flattened());
     let mut findings = closing::findings(judging);
     findings.extend(straightedges::findings(judging, &lines, &bars));
     let mut problems = Vec::new();

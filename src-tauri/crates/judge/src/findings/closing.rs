@@ -5,6 +5,7 @@ use super::judging::Judging;
 use crate::forms::{Decision, Finding, FindingKind, RuleRef, Setup, Verdict};
 use crate::room::closing::{error, verdict};
 use crate::room::from_walls::nowhere;
+use crate::room::rules::LengthId;
 
 /// One finding for each set-up.
 pub(super) fn findings(judging: &Judging<'_>) -> Vec<Finding> {
@@ -19,10 +20,10 @@ fn finding(judging: &Judging<'_>, setup: &Setup) -> Finding {
         place: nowhere(),
         value: error,
         u: error.map(|_| setup.sd_mm * std::f64::consts::SQRT_2),
-        limit: Some(judging.figures.mm("closing")),
+        limit: Some(judging.figures.length(LengthId::Closing).to_mm()),
         least: None,
         reach: None,
-        rule: RuleRef { decision: Decision::Simple, ..judging.figures.name("closing") },
+        rule: RuleRef { decision: Decision::Simple, ..judging.figures.name(LengthId::Closing) },
         verdict: error.map_or(Verdict::NotTested, |error| verdict(error, &judging.figures)),
         retake: if error.is_none() { vec![setup.benchmark.name.clone()] } else { Vec::new() },
         noise_alone: None,

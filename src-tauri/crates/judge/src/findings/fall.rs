@@ -4,6 +4,7 @@ use super::judging::{Judging, plain};
 use super::lines::Line;
 use crate::forms::*;
 use crate::room::from_walls::nowhere;
+use crate::room::rules::{LengthId, SlopeId};
 use crate::room::verdict::{decision, verdict};
 use survey::drainage::FallLimits;
 use survey::fall_run::{FallRun, fall_run, judge_runs, shortest_to_decide};
@@ -138,7 +139,7 @@ impl<'f> Falls<'_, 'f> {
 
     /// The runs long enough to be judged together: the ones that decide, or the most doubtful where all is well.
     fn long_runs(&self, ways: &[Way<'f>]) -> Vec<Finding> {
-        let shortest = self.judging.figures.length("fall-run");
+        let shortest = self.judging.figures.length(LengthId::FallRun);
         let runs = self.runs(ways, |_, run| run.length.at_least(shortest));
         let judged = self.judged(&runs);
         let mut deciding = judged.deciding;
@@ -152,7 +153,7 @@ impl<'f> Falls<'_, 'f> {
 
     /// Runs between neighbours: those that are out by themselves, and once for all that cannot be decided.
     fn next_to_each_other(&self, ways: &[Way<'f>]) -> Vec<Finding> {
-        let shortest = self.judging.figures.length("fall-run");
+        let shortest = self.judging.figures.length(LengthId::FallRun);
         let runs = self.runs(ways, |apart, run| apart == 1 && !run.length.at_least(shortest));
         let (out, open): (Vec<&Run<'_>>, Vec<&Run<'_>>) =
             runs.iter().partition(|run| self.of_many(run, runs.len()) == Verdict::Out);
@@ -204,7 +205,7 @@ impl<'f> Falls<'_, 'f> {
         let judging = self.judging;
         let length = run.fall.length;
         let near_least = run.fall.fall.value.to_ratio() < 0.5 * (self.limits.minimum + self.limits.maximum).to_ratio();
-        let rule = judging.figures.name(if near_least { "fall-least" } else { "fall-most" });
+        let rule = judging.figures.name(if near_least { SlopeId::FallLeast } else { SlopeId::FallMost });
         let ends = |point: &PlanPoint| (point.x, point.y);
         Finding {
             value: Some(run.fall.rise.value.to_mm()),

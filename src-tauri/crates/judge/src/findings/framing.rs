@@ -5,14 +5,15 @@ use crate::forms::*;
 use crate::forms::{WireProblem, problems};
 use crate::room::from_walls::nowhere;
 use crate::room::joist_grid;
+use crate::room::rules::{LengthId, NumberId, RuleId};
 use survey::framing;
 use survey::joists::{self, Departure, Grid, Shape};
-use survey::units::{Estimate, Length, Ratio};
+use survey::units::{Estimate, Length};
 
 /// The findings of a framing survey, and what is wrong with its data.
 pub(super) fn findings(judging: &Judging<'_>) -> (Vec<Finding>, Vec<WireProblem>) {
     let grid = joist_grid::grid(judging.file, &judging.survey.id, &judging.heights, judging.sd);
-    let (ratio, straight) = (Ratio::of(judging.figures.value("sag-ratio")), judging.figures.length("of-the-rest"));
+    let (ratio, straight) = (judging.figures.ratio(NumberId::SagRatio), judging.figures.length(LengthId::OfTheRest));
     let Ok(shapes) = joists::shapes(&grid, ratio, straight) else { return (Vec::new(), Vec::new()) };
     let mut all: Vec<Finding> = grid
         .joists
@@ -79,40 +80,46 @@ impl JoistJudging<'_, '_> {
         let Departure { value, station } = departure;
         let mut retake: Vec<String> = self.point(station).into_iter().collect();
         retake.extend(self.ends());
-        self.finding(FindingKind::CrownOrSag, "framing-crown", station, value, retake)
+        self.finding(FindingKind::CrownOrSag, LengthId::FramingCrown, station, value, retake)
     }
 
     /// The largest standing over the plane of the rest, for joists that are none of it.
     fn of_the_rest(&self) -> Option<Finding> {
         let own = self.shape.crown_or_sag?.value.value.abs();
-        if own.at_most(self.judging.figures.length("of-the-rest")) {
+        if own.at_most(self.judging.figures.length(LengthId::OfTheRest)) {
             return None;
         }
         let standing = self.grid.stations.iter().zip(&self.shape.of_the_rest).filter_map(|(s, z)| Some((*s, (*z)?)));
         let (station, most) = standing.max_by(|a, b| a.1.abs().to_mm().total_cmp(&b.1.abs().to_mm()))?;
         let value = Estimate::new(most, self.judging.sd);
         let retake = self.point(station).into_iter().collect();
-        Some(self.finding(FindingKind::OfTheRest, "of-the-rest", station, value, retake))
+        Some(self.finding(FindingKind::OfTheRest, LengthId::OfTheRest, station, value, retake))
     }
 
     fn out_of_level(&self) -> Option<Finding> {
         let value = self.shape.out_of_level?;
         let last = *self.grid.stations.last()?;
-        Some(self.finding(FindingKind::OutOfLevel, "level", last, value, self.ends()))
+        Some(self.finding(FindingKind::OutOfLevel, LengthId::Level, last, value, self.ends()))
     }
 
     fn twist(&self) -> Option<Finding> {
         let read = self.grid.stations.iter().zip(&self.shape.twist).filter_map(|(s, twist)| Some((*s, (*twist)?)));
         let (station, most) = read.max_by(|a, b| a.1.abs().to_mm().total_cmp(&b.1.abs().to_mm()))?;
         let value = Estimate::new(most, self.judging.sd * std::f64::consts::SQRT_2);
-        Some(self.finding(FindingKind::Twist, "twist", station, value, self.point(station).into_iter().collect()))
+        Some(self.finding(
+            FindingKind::Twist,
+            LengthId::Twist,
+            station,
+            value,
+            self.point(station).into_iter().collect(),
+        ))
     }
 
     /// How the magnitude of a value stands to the limit of a rule.
     fn finding(
         &self,
         kind: FindingKind,
-        rule: &str,
+        rule: LengthId,
         station: Length,
         value: Estimate<Length>,
         retake: Vec<String>,
@@ -124,7 +131,7 @@ impl JoistJudging<'_, '_> {
     fn held_to(
         &self,
         kind: FindingKind,
-        (rule, limit): (&str, Length),
+        (rule, limit): (impl Into<RuleId>, Length),
         station: Length,
         value: Estimate<Length>,
         retake: Vec<String>,
@@ -149,11 +156,11 @@ impl JoistJudging<'_, '_> {
     /// A sag beyond a ratio of the length read: an engineer's before a sister's; the joist first, then the lift.
     fn sag(&self) -> Option<Finding> {
         let sag = self.shape.sag?;
-        let limit = |rule: &str| sag.one_part_in(Ratio::of(self.judging.figures.value(rule)));
-        let out = |rule: &str| self.judging.judge(sag.drop, limit(rule)) == Verdict::Out;
+        let limit = |rule: NumberId| sag.one_part_in(self.judging.figures.ratio(rule));
+        let out = |rule: NumberId| self.judging.judge(sag.drop, limit(rule)) == Verdict::Out;
         let rule = match () {
-            () if out("engineer-sag-ratio") => "engineer-sag-ratio",
-            () if self.shape.sagging => "sag-ratio",
+            () if out(NumberId::EngineerSagRatio) => NumberId::EngineerSagRatio,
+            () if self.shape.sagging => NumberId::SagRatio,
             () => return None,
         };
         let mut retake: Vec<String> = self.point(sag.station).into_iter().collect();
@@ -174,7 +181,7 @@ impl JoistJudging<'_, '_> {
             limit: None,
             least: None,
             reach: Some((drop.to - drop.from).abs().to_mm()),
-            rule: self.judging.figures.name("framing-crown"),
+            rule: self.judging.figures.name(LengthId::FramingCrown),
             verdict: Verdict::Out,
             retake: Vec::new(),
             noise_alone: None,
@@ -187,7 +194,7 @@ fn governs(judging: &Judging<'_>, grid: &Grid) -> Option<Finding> {
     let plan = framing::plan(grid, &joist_grid::settings(judging.file, &judging.figures, None)).ok()?.value;
     let governs = plan.governs?;
     let joist = grid.joists.iter().find(|joist| joist.id == governs.joist)?;
-    let shape = joists::shapes(grid, Ratio::of(judging.figures.value("sag-ratio")), Length::ZERO).ok()?.value;
+    let shape = joists::shapes(grid, judging.figures.ratio(NumberId::SagRatio), Length::ZERO).ok()?.value;
     let shape = shape.iter().find(|shape| shape.id == governs.joist)?;
     let here = JoistJudging { judging, grid, joist, shape };
     let top = grid
@@ -204,7 +211,7 @@ fn governs(judging: &Judging<'_>, grid: &Grid) -> Option<Finding> {
         limit: None,
         least: None,
         reach: Some((governs.to - governs.from).to_mm()),
-        rule: judging.figures.name("reading-sd"),
+        rule: judging.figures.name(LengthId::ReadingSd),
         verdict: Verdict::NotTested,
         retake: here.point(governs.station).into_iter().collect(),
         noise_alone: None,
@@ -227,7 +234,7 @@ fn not_looked_at(judging: &Judging<'_>, grid: &Grid) -> Option<Finding> {
         limit: None,
         least: None,
         reach: None,
-        rule: judging.figures.name("framing-crown"),
+        rule: judging.figures.name(LengthId::FramingCrown),
         verdict: Verdict::NotTested,
         retake: Vec::new(),
         noise_alone: None,

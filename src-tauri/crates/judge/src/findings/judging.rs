@@ -1,7 +1,7 @@
 //! A room being judged: its heights, the surface through them, and how it drains.
 
 use super::noise::Noise;
-use crate::forms::{Finding, FindingKind, Place, RoomFile, RuleRef, Setup, Surface, Survey, Verdict, WireProblem};
+use crate::forms::{Finding, FindingKind, Place, RoomFile, RuleRef, Setup, Survey, Verdict, WireProblem};
 use crate::room::from_walls::{self, nowhere};
 use crate::room::point_heights::{Height, heights, pooled_sd};
 use crate::room::positions::{outlets, position};
@@ -37,15 +37,6 @@ impl<'f> Judging<'f> {
         let figures = Figures::of(&file.rules);
         let (surface, drained) = (OnceCell::new(), OnceCell::new());
         Self { file, survey, figures, heights, by_point, noise, sd, surface, drained }
-    }
-
-    /// The rules whose straightedges are laid on this surface; a floor that falls is no flat one.
-    pub(super) fn straightedge_rules(&self) -> Vec<&'static str> {
-        match self.survey.surface {
-            Surface::Framing => vec!["framing-flat", "framing-flat-short"],
-            Surface::Floor => self.figures.tile_rules(self.file.rules.tile.as_ref()).to_vec(),
-            Surface::Fall => Vec::new(),
-        }
     }
 
     /// The height of a point of the plan; none where it was not read.

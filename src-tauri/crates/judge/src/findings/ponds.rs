@@ -4,6 +4,7 @@ use super::judging::{Judging, plain};
 use crate::forms::WireProblem;
 use crate::forms::*;
 use crate::room::from_walls::nowhere;
+use crate::room::rules::LengthId;
 use crate::room::verdict::{decision, verdict};
 use survey::PlanPosition;
 use survey::contours::bands;
@@ -72,15 +73,15 @@ fn finding(
     at: &crate::room::point_heights::Height<'_>,
     many: usize,
 ) -> Finding {
-    let mut deepest = Maximum::against(judging.figures.length("pond-depth"));
+    let mut deepest = Maximum::against(judging.figures.length(LengthId::PondDepth));
     (0..many.max(1)).for_each(|_| deepest.judged(depth, ()));
     let verdict = verdict(deepest.verdict_by(decision(judging.figures.decision())));
     Finding {
         value: Some(depth.value.to_mm()),
         u: Some(depth.u.to_mm()),
-        limit: Some(judging.figures.mm("pond-depth")),
+        limit: Some(judging.figures.length(LengthId::PondDepth).to_mm()),
         place: judging.at(at.point.x, at.point.y),
         retake: if verdict == Verdict::TooCloseToCall { vec![at.point.id.clone()] } else { Vec::new() },
-        ..plain(FindingKind::Pond, &at.point.id, judging.figures.name("pond-depth"), verdict)
+        ..plain(FindingKind::Pond, &at.point.id, judging.figures.name(LengthId::PondDepth), verdict)
     }
 }

@@ -5,17 +5,12 @@ use crate::forms::*;
 use crate::room::current_readings;
 use crate::room::from_walls::from_walls;
 use crate::room::point_heights::heights;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use crate::room::surveys::survey_named;
 use crate::room::verdict;
 use survey::straightedge::walk::{self, Way};
 use survey::units::{Estimate, INCH_MM, Length};
 use survey::verdict::Maximum;
-
-/// A gap read with a gauge is good to a thirty-second at k = 2.
-///
-/// Source: common practice.
-const GAUGE_SD: f64 = INCH_MM / 64.0;
 
 /// The gauges that are tried first: none, 1/16, 3/32, 1/8, 3/16; and their metric kin.
 const INCH_GAUGES: [f64; 5] = [0.0, INCH_MM / 16.0, INCH_MM * 3.0 / 32.0, INCH_MM / 8.0, INCH_MM * 3.0 / 16.0];
@@ -34,7 +29,7 @@ const SAME_END: f64 = 1.0;
 /// Whether a gauge was tried on a survey at all.
 pub fn is_begun(file: &RoomFile, survey: &Survey) -> bool {
     let figures = Figures::of(&file.rules);
-    rules(file, survey, &figures).is_ok_and(|rules| Walking { file, survey, figures, rules }.gaps().next().is_some())
+    rules(survey, &figures).is_ok_and(|rules| Walking { file, survey, figures, rules }.gaps().next().is_some())
 }
 
 /// Where to lay the straightedge on a survey, and what was found there.
@@ -44,7 +39,7 @@ pub fn is_begun(file: &RoomFile, survey: &Survey) -> bool {
 pub fn straightedge_walk(file: &RoomFile, survey: Option<&str>) -> Result<StraightedgeWalk, Refusal> {
     let survey = survey_named(file, survey)?;
     let figures = Figures::of(&file.rules);
-    let rules = rules(file, survey, &figures)?;
+    let rules = rules(survey, &figures)?;
     let walking = Walking { file, survey, figures, rules };
     let mut placements = walking.proposed();
     if placements.is_empty() {
@@ -63,26 +58,22 @@ pub fn straightedge_walk(file: &RoomFile, survey: Option<&str>) -> Result<Straig
         placements,
         gauges: if inches { INCH_GAUGES.to_vec() } else { MM_GAUGES.to_vec() },
         larger: if inches { INCH_LARGER.map(|eighths| eighths * INCH_MM / 8.0).to_vec() } else { MM_LARGER.to_vec() },
-        sd_mm: GAUGE_SD,
+        sd_mm: walking.figures.length(LengthId::GapSd).to_mm(),
     })
 }
 
 /// The rules of the long and of the short bar.
-fn rules(file: &RoomFile, survey: &Survey, figures: &Figures) -> Result<[&'static str; 2], Refusal> {
-    match survey.surface {
-        Surface::Framing => Ok(["framing-flat", "framing-flat-short"]),
-        Surface::Floor => Ok(figures.tile_rules(file.rules.tile.as_ref())),
-        Surface::Fall => {
-            Err(Refusal::new(Kind::NotReady, "This floor is to fall: its runs are judged, not its flatness."))
-        }
-    }
+fn rules(survey: &Survey, figures: &Figures) -> Result<[LengthId; 2], Refusal> {
+    figures
+        .straightedges(survey.surface)
+        .ok_or_else(|| Refusal::new(Kind::NotReady, "This floor is to fall: its runs are judged, not its flatness."))
 }
 
 struct Walking<'f> {
     file: &'f RoomFile,
     survey: &'f Survey,
     figures: Figures,
-    rules: [&'static str; 2],
+    rules: [LengthId; 2],
 }
 
 impl Walking<'_> {
@@ -139,9 +130,9 @@ impl Walking<'_> {
     }
 
     /// The rule whose bar this is: the long one's, unless it is nearer to the short one.
-    fn rule(&self, bar: f64) -> &'static str {
+    fn rule(&self, bar: f64) -> LengthId {
         let [long, short] = self.rules;
-        let away = |rule: &str| (self.figures.reach(rule).to_mm() - bar).abs();
+        let away = |rule: LengthId| (self.figures.reach(rule).to_mm() - bar).abs();
         if away(short) < away(long) { short } else { long }
     }
 
@@ -242,6 +233,7 @@ mod tests {
     }
 
     fn gauge(file: &mut RoomFile, place: &Placement, value: f64) {
+        let sd_mm = Figures::of(&file.rules).length(LengthId::GapSd).to_mm();
         let reading = Reading {
             id: format!("gap-{}", file.readings.len()),
             setup: String::new(),
@@ -249,7 +241,7 @@ mod tests {
             sense: Sense::Gap,
             entered: String::new(),
             value,
-            sd_mm: GAUGE_SD,
+            sd_mm,
             source: "typed".into(),
             at: "2031-04-02T07:31:05-05:00".into(),
             by: None,
@@ -293,6 +285,22 @@ mod tests {
         check(0.0, Verdict::Within);
         check(INCH_MM / 16.0, Verdict::TooCloseToCall);
         check(INCH_MM * 3.0 / 8.0, Verdict::Out);
+    }
+
+    #[test]
+    fn gauges_are_judged_by_the_uncertainty_that_the_room_gives_them() {
+        let check = |sd: Option<f64>, expected: Verdict| {
+            let mut file = kestrel();
+            file.rules.changed.extend(sd.map(|sd| ("gap-sd".to_string(), sd)));
+            for place in straightedge_walk(&file, None).expect("a walk").placements {
+                gauge(&mut file, &place, INCH_MM / 32.0);
+            }
+            let walk = straightedge_walk(&file, None).expect("a walk");
+            assert!((walk.sd_mm - sd.unwrap_or(INCH_MM / 64.0)).abs() < 1e-12, "{}", walk.sd_mm);
+            assert_eq!(walk.verdict, expected, "{sd:?}");
+        };
+        check(None, Verdict::TooCloseToCall);
+        check(Some(INCH_MM / 256.0), Verdict::Within);
     }
 
     #[test]

@@ -5,6 +5,7 @@ use super::lines::{Line, LinePoint};
 use super::noise::{self, Noise};
 use crate::forms::*;
 use crate::room::from_walls::nowhere;
+use crate::room::rules::LengthId;
 use crate::room::verdict::{decision, verdict};
 use survey::straightedge::line::{self, Judged, Tolerance};
 use survey::straightedge::{Definition, Gap};
@@ -14,21 +15,21 @@ use survey::units::Length;
 pub(crate) struct Bar {
     /// Which line it lies on.
     line: usize,
-    rule: &'static str,
+    rule: LengthId,
     reach: Length,
     judged: Judged,
 }
 
 /// The bars of some rules on every line that has readings.
-pub(super) fn lay(judging: &Judging<'_>, lines: &[Line<'_>], rules: &[&'static str]) -> Vec<Bar> {
+pub(super) fn lay(judging: &Judging<'_>, lines: &[Line<'_>], rules: &[LengthId]) -> Vec<Bar> {
     let on_line = |(k, line): (usize, &Line<'_>)| {
         let points = line.read();
-        rules.iter().filter_map(move |rule| bar(judging, k, &points, rule)).collect::<Vec<_>>()
+        rules.iter().filter_map(move |rule| bar(judging, k, &points, *rule)).collect::<Vec<_>>()
     };
     lines.iter().enumerate().flat_map(on_line).collect()
 }
 
-fn bar(judging: &Judging<'_>, line: usize, points: &[line::LinePoint], rule: &'static str) -> Option<Bar> {
+fn bar(judging: &Judging<'_>, line: usize, points: &[line::LinePoint], rule: LengthId) -> Option<Bar> {
     let reach = judging.figures.reach(rule);
     let tolerance = Tolerance {
         limit: judging.figures.length(rule),
@@ -66,7 +67,7 @@ fn finding(judging: &Judging<'_>, line: &Line<'_>, bar: &Bar, is_worst: bool) ->
         place,
         value: Some(gap.gap.to_mm()),
         u: Some(uncertainty(judging.sd, gap)),
-        limit: Some(judging.figures.mm(bar.rule)),
+        limit: Some(judging.figures.length(bar.rule).to_mm()),
         least: None,
         reach: Some(bar.reach.to_mm()),
         rule: judging.figures.name(bar.rule),
@@ -98,7 +99,7 @@ fn place(judging: &Judging<'_>, line: &Line<'_>, gap: &Gap) -> Place {
 
 /// Says once for each rule and direction that the readings lie too far apart.
 fn not_tested(judging: &Judging<'_>, lines: &[Line<'_>], untested: &[&Bar]) -> Vec<Finding> {
-    let mut said: Vec<(&str, bool)> = Vec::new();
+    let mut said: Vec<(LengthId, bool)> = Vec::new();
     let mut all = Vec::new();
     for bar in untested {
         let Some(line) = lines.get(bar.line) else { continue };
@@ -112,7 +113,7 @@ fn not_tested(judging: &Judging<'_>, lines: &[Line<'_>], untested: &[&Bar]) -> V
             place: nowhere(),
             value: None,
             u: None,
-            limit: Some(judging.figures.mm(bar.rule)),
+            limit: Some(judging.figures.length(bar.rule).to_mm()),
             least: None,
             reach: Some(bar.reach.to_mm()),
             rule: judging.figures.name(bar.rule),

@@ -9,12 +9,12 @@ use self::layers::spread;
 use crate::forms::refusal::{Kind, Refusal};
 use crate::forms::*;
 use crate::room::positions::{outlet, position};
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId, SlopeId};
 use crate::room::verdict::{decision, verdict};
 use survey::PlanPosition;
 use survey::build_up::{Side, cleat_below, step};
 use survey::level_perimeter::{LevelPerimeter, level_perimeter};
-use survey::units::{Estimate, Length, Probability, Slope};
+use survey::units::{Estimate, Length, Slope};
 use survey::verdict::{Limits, conformance};
 
 /// The build-up of a room, with other layers than its own where they are tried out.
@@ -38,7 +38,7 @@ pub fn build_up(file: &RoomFile) -> Result<BuildUpView, Refusal> {
     let figures = Figures::of(&file.rules);
     let (dry, wet) = (side(0.0, &layers.room, &figures), side(layers.shower_deck, &layers.shower, &figures));
     let step = step(&wet, &dry);
-    let accepted = figures.length("entry-low");
+    let accepted = figures.length(LengthId::EntryLow);
     let meeting = meeting(step.value, accepted);
     let beds = beds::beds(&file.plan, layers, &figures);
     Ok(BuildUpView {
@@ -66,7 +66,7 @@ pub fn at_drain(layers: &Layers) -> f64 {
 }
 
 fn side(structure: f64, layers: &[Layer], figures: &Figures) -> Side {
-    let usual = figures.length("layer-sd");
+    let usual = figures.length(LengthId::LayerSd);
     let with_u = |layer: &Layer| Estimate::new(Length::mm(layer.thickness), spread(layer, usual));
     Side { structure: Estimate::new(Length::mm(structure), usual), layers: layers.iter().map(with_u).collect() }
 }
@@ -132,8 +132,8 @@ fn ways(layers: &Layers, step: f64) -> Vec<FlushWay> {
 /// The deck sheet hangs on cleats; the joists lie under the room's subfloor.
 fn cleats(layers: &Layers, figures: &Figures) -> f64 {
     let exact = |mm: f64| Estimate::new(Length::mm(mm), Length::ZERO);
-    let joist = exact(-figures.mm("subfloor"));
-    cleat_below(joist, exact(layers.shower_deck), exact(figures.mm("deck-sheet"))).value.to_mm()
+    let joist = exact(-figures.length(LengthId::Subfloor).to_mm());
+    cleat_below(joist, exact(layers.shower_deck), exact(figures.length(LengthId::DeckSheet).to_mm())).value.to_mm()
 }
 
 /// How much lower the shower's layers are at the drain than at the entry, mm.
@@ -164,12 +164,24 @@ pub fn design(perimeter: &LevelPerimeter, origin: Origin, off: f64, drop: f64, f
         allows: limits.maximum.times(less(perimeter.nearest)),
     };
     // The perimeter and the drain are each set by a reading.
-    let drop = Estimate::new(Length::mm(drop), figures.length("reading-sd") * 2f64.sqrt());
+    let drop = Estimate::new(Length::mm(drop), figures.length(LengthId::ReadingSd) * 2f64.sqrt());
     FallDesign {
         origin,
         rise: drop.value.to_mm(),
-        far: fall_to(seen.farthest, drop, Limits::at_least(limits.minimum), ("fall-least", limits.minimum), figures),
-        near: fall_to(seen.nearest, drop, Limits::at_most(limits.maximum), ("fall-most", limits.maximum), figures),
+        far: fall_to(
+            seen.farthest,
+            drop,
+            Limits::at_least(limits.minimum),
+            (SlopeId::FallLeast, limits.minimum),
+            figures,
+        ),
+        near: fall_to(
+            seen.nearest,
+            drop,
+            Limits::at_most(limits.maximum),
+            (SlopeId::FallMost, limits.maximum),
+            figures,
+        ),
         needs: seen.needs.to_mm(),
         allows: seen.allows.to_mm(),
         possible: seen.is_possible(),
@@ -180,11 +192,11 @@ fn fall_to(
     distance: Length,
     drop: Estimate<Length>,
     limits: Limits<Slope>,
-    (rule, limit): (&str, Slope),
+    (rule, limit): (SlopeId, Slope),
     figures: &Figures,
 ) -> FallTo {
     let fall = Estimate::new(drop.value.over(distance), drop.u.over(distance));
-    let found = conformance(fall, limits, Probability::of(figures.value("confidence")), decision(figures.decision()));
+    let found = conformance(fall, limits, figures.confidence(), decision(figures.decision()));
     FallTo {
         distance: distance.to_mm(),
         fall: fall.value.to_ratio(),

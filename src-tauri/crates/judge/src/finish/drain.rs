@@ -5,7 +5,7 @@ use crate::finish::fall;
 use crate::forms::refusal::{Kind, Refusal};
 use crate::forms::*;
 use crate::room::positions::{outlet, position};
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use survey::drain_window::{Bar, DrainSite, Placed, placed, slide};
 use survey::drainage::Drain as Outlet;
 use survey::units::{INCH_MM, Length};
@@ -195,7 +195,7 @@ fn trough(file: &RoomFile) -> Option<TroughView> {
         return told(TroughStanding::NotTyped, None);
     };
     let Some(layers) = &file.layers else { return told(TroughStanding::NoLayers, None) };
-    let held = at_drain(layers) + Figures::of(&file.rules).mm("subfloor");
+    let held = at_drain(layers) + Figures::of(&file.rules).length(LengthId::Subfloor).to_mm();
     let below = Length::mm(trough.deep - held);
     let standing = if below.at_most(Length::ZERO) { TroughStanding::Held } else { TroughStanding::Sunk };
     told(standing, Some(below.to_mm()))
@@ -216,9 +216,9 @@ fn site(file: &RoomFile, linear: bool) -> DrainSite {
         corners: plan.outline.iter().map(position).collect(),
         joists: plan.joists.iter().map(|joist| Length::mm(joist.at)).collect(),
         joists_along_x: plan.joists_along == Axis::X,
-        joist_thickness: figures.length("joist-thickness"),
-        hole: figures.length("drain-hole"),
-        clearance: figures.length("drain-clearance"),
+        joist_thickness: figures.length(LengthId::JoistThickness),
+        hole: figures.length(LengthId::DrainHole),
+        clearance: figures.length(LengthId::DrainClearance),
         trough: sunk_trough(file).filter(|_| linear),
         falls: figures.falls(),
         trap,

@@ -2,10 +2,10 @@
 
 use crate::forms::refusal::Refusal;
 use crate::forms::*;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId, NumberId, SlopeId};
 use crate::room::verdict::{decision, verdict};
 use survey::ledge::{pitch, pitch_of_tilt};
-use survey::units::{Angle, Estimate, Length, Probability, Slope};
+use survey::units::{Angle, Estimate, Length, Slope};
 use survey::verdict::{Limits, conformance};
 
 /// The ledges of a room with their verdicts, or those that are tried out.
@@ -26,8 +26,8 @@ pub fn ledges(file: &RoomFile) -> Result<LedgesView, Refusal> {
     let figures = Figures::of(&file.rules);
     Ok(LedgesView {
         ledges: file.works.ledges.iter().map(|ledge| view(ledge, &figures)).collect(),
-        least: figures.value("ledge-least"),
-        most: figures.value("ledge-most"),
+        least: figures.slope(SlopeId::LedgeLeast).to_ratio(),
+        most: figures.slope(SlopeId::LedgeMost).to_ratio(),
     })
 }
 
@@ -52,27 +52,27 @@ pub fn check(ledges: &[Ledge]) -> Result<(), Refusal> {
 
 fn view(ledge: &Ledge, figures: &Figures) -> LedgeView {
     let found = read(ledge, figures);
-    let limits = Limits::between(Slope::ratio(figures.value("ledge-least")), Slope::ratio(figures.value("ledge-most")));
-    let sure = Probability::of(figures.value("confidence"));
+    let limits = Limits::between(figures.slope(SlopeId::LedgeLeast), figures.slope(SlopeId::LedgeMost));
+    let sure = figures.confidence();
     let judged = found.and_then(|found| conformance(found, limits, sure, decision(figures.decision())).ok());
-    let too_flat = found.is_none_or(|found| found.value.to_ratio() <= figures.value("ledge-least"));
+    let too_flat = found.is_none_or(|found| found.value.to_ratio() <= figures.slope(SlopeId::LedgeLeast).to_ratio());
     LedgeView {
         id: ledge.id.clone(),
         pitch: found.map(|found| found.value.to_ratio()),
         u: found.map(|found| found.u.to_ratio()),
         drop: found.map(|found| found.value.times(Length::mm(ledge.depth)).to_mm()),
         verdict: judged.map_or(Verdict::NotTested, |judged| verdict(judged.verdict)),
-        rule: figures.name(if too_flat { "ledge-least" } else { "ledge-most" }),
+        rule: figures.name(if too_flat { SlopeId::LedgeLeast } else { SlopeId::LedgeMost }),
     }
 }
 
 fn read(ledge: &Ledge, figures: &Figures) -> Option<Estimate<Slope>> {
     if let Some(tilt) = ledge.tilt {
-        return Some(pitch_of_tilt(Angle::degrees(tilt), Angle::degrees(figures.value("ledge-tilt-sd"))));
+        return Some(pitch_of_tilt(Angle::degrees(tilt), Angle::degrees(figures.number(NumberId::LedgeTiltSd))));
     }
     // Down from a line: what reads more lies lower.
     let (back, front) = (ledge.back?, ledge.front?);
-    pitch(Length::mm(-back), Length::mm(-front), Length::mm(ledge.depth), figures.length("ledge-sd"))
+    pitch(Length::mm(-back), Length::mm(-front), Length::mm(ledge.depth), figures.length(LengthId::LedgeSd))
 }
 
 #[cfg(test)]

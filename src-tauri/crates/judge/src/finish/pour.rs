@@ -6,7 +6,7 @@ use crate::forms::*;
 use crate::room::bands::map_bands;
 use crate::room::point_heights::{Height, heights, pooled_sd};
 use crate::room::positions::{outlet, position};
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use crate::room::surveys::survey_named;
 use crate::room::verdict::{decision, verdict};
 use survey::bed::{self, Shape};
@@ -14,7 +14,7 @@ use survey::drainage::{Drain as Outlet, FallRule};
 use survey::fill::{Fill, FillNoise, FillTo, fill};
 use survey::perimeter_marks::way_to;
 use survey::triangulation::{Triangulation, triangulate};
-use survey::units::{Area, Estimate, Length, Probability, Ratio, Volume};
+use survey::units::{Area, Estimate, Length, Ratio, Volume};
 use survey::verdict::{Limits, conformance};
 use survey::{PlanPosition, Point};
 
@@ -202,7 +202,7 @@ impl Poured<'_> {
         let mm = Length::mm(limit);
         let limits = if at_least { Limits::at_least(mm) } else { Limits::at_most(mm) };
         let depth = Estimate::new(Length::mm(at.depth), Length::mm(u));
-        let sure = Probability::of(self.figures.value("confidence"));
+        let sure = self.figures.confidence();
         let found = conformance(depth, limits, sure, decision(self.figures.decision()));
         PourLimit {
             value: at.depth,
@@ -278,7 +278,7 @@ fn bed(file: &RoomFile, pour: &Pour) -> Result<PourView, Refusal> {
     let poured = Poured { file, pour, figures: Figures::of(&file.rules) };
     let end = |point: &str, depth: f64| PourDepth { point: point.into(), x: 0.0, y: 0.0, depth };
     let (shallow, deep) = (end("", pour.over), end("", pour.over + rise));
-    let u = poured.figures.mm("layer-sd");
+    let u = poured.figures.length(LengthId::LayerSd).to_mm();
     let density = poured.density();
     let mean = volume.to_litres() * 1e6 / area.to_mm2().max(1.0);
     Ok(PourView {

@@ -2,7 +2,7 @@
 
 use crate::forms::refusal::Refusal;
 use crate::forms::*;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use survey::shim_stock::{ShimStock, in_place_of, shim_stock, shim_stock_metric};
 use survey::units::Length;
 
@@ -33,7 +33,8 @@ pub fn measured(list: &StockList) -> Vec<ShimStock> {
 
 /// What could take the place of a strip.
 pub fn in_place(stock: &[ShimStock], thinnest: f64, thickest: f64, figures: &Figures) -> Option<FromStock> {
-    let (fits, under) = in_place_of(stock, Length::mm(thinnest), Length::mm(thickest), figures.length("stock-short"))?;
+    let (fits, under) =
+        in_place_of(stock, Length::mm(thinnest), Length::mm(thickest), figures.length(LengthId::StockShort))?;
     Some(FromStock {
         called: fits.called.to_mm(),
         actual: fits.actual.to_mm(),

@@ -4,7 +4,7 @@ use crate::forms::refusal::{Kind, Refusal};
 use crate::forms::*;
 use crate::framing::alternatives::height;
 use crate::framing::boards;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId, RuleId};
 use survey::nesting::{Piece, Rip, Stock, nest};
 use survey::shim_stock::{ShimStock, not_above};
 use survey::units::{INCH_MM, Length};
@@ -31,9 +31,9 @@ pub fn cutting(file: &RoomFile, alternative: Option<&str>) -> Result<CuttingView
     let chosen = named(&view, alternative)?;
     let figures = Figures::of(&file.rules);
     let board = Stock {
-        length: board(&figures, "stock-length")?,
-        width: board(&figures, "stock-width")?,
-        kerf: figures.length("saw-kerf"),
+        length: board(&figures, LengthId::StockLength)?,
+        width: board(&figures, LengthId::StockWidth)?,
+        kerf: figures.length(LengthId::SawKerf),
     };
     let list = boards::stock(file);
     let measured = boards::measured(&list);
@@ -93,10 +93,10 @@ pub fn named<'v>(view: &'v HeightView, name: Option<&str>) -> Result<&'v Alterna
     })
 }
 
-fn board(figures: &Figures, id: &str) -> Result<Length, Refusal> {
+fn board(figures: &Figures, id: LengthId) -> Result<Length, Refusal> {
     let size = figures.length(id);
     let must = "more than zero: nothing is ripped from no board. Change it under Rules";
-    if size > Length::ZERO { Ok(size) } else { Err(Refusal::out_of_range(id, must)) }
+    if size > Length::ZERO { Ok(size) } else { Err(Refusal::out_of_range(RuleId::from(id).name(), must)) }
 }
 
 /// A cut that nobody approved is in no list, nor is what goes on top of it.
@@ -148,7 +148,7 @@ fn sheets_of(works: &[&JoistWork], stock: &[ShimStock]) -> Vec<SheetPiece> {
 /// A sister runs from bearing to bearing.
 fn sister(file: &RoomFile, figures: &Figures, work: &JoistWork) -> Option<SisterView> {
     let joist = file.plan.joists.iter().find(|joist| joist.id == work.id && work.action == Action::Sister)?;
-    let bearing = figures.mm("sister-bearing");
+    let bearing = figures.length(LengthId::SisterBearing).to_mm();
     let length = joist.span + 2.0 * bearing;
     let step = if file.room.units == Units::In { 24.0 * INCH_MM } else { 300.0 };
     let buy = (length / step - 1e-9).ceil() * step;

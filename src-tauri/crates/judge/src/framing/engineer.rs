@@ -5,7 +5,7 @@ use crate::forms::*;
 use crate::framing::alternatives::height;
 use crate::framing::reasons::forbids;
 use crate::room::joist_grid;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use survey::guard::{Cut, Question, middle_third};
 use survey::units::Length;
 
@@ -23,7 +23,7 @@ pub fn question(file: &RoomFile, ask: &EngineerAsk) -> Result<EngineerQuestion, 
     let cut =
         cut.ok_or_else(|| Refusal::new(Kind::NotReady, format!("Nothing is to be cut off {} here.", joist.id)))?;
     let member = joist_grid::member(joist);
-    let asked = Question::about(&member, &cut, Figures::of(&file.rules).length("dress-most"));
+    let asked = Question::about(&member, &cut, Figures::of(&file.rules).length(LengthId::DressMost));
     let third = middle_third(&member);
     Ok(EngineerQuestion {
         joist: joist.id.clone(),

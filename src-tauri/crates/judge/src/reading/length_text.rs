@@ -2,7 +2,7 @@
 
 use crate::forms::refusal::{Kind, Refusal};
 use crate::forms::{Echo, LengthAsk, LengthView, Units};
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use survey::length_text::{self, DefaultUnit};
 use survey::units::Length;
 
@@ -11,7 +11,7 @@ use survey::units::Length;
 /// # Errors
 /// `not-understood`, naming the field, what was not understood and where.
 pub fn parse(field: &str, text: &str, units: Units, figures: &Figures) -> Result<Length, Refusal> {
-    length_text::parse(text, default_unit(units), Length::mm(figures.mm("strong")))
+    length_text::parse(text, default_unit(units), figures.length(LengthId::Strong))
         .map_err(|error| Refusal::new(Kind::NotUnderstood, sentence(&error.to_string())).field(field))
 }
 

@@ -4,7 +4,7 @@ use crate::forms::fields::positive;
 use crate::forms::refusal::{Kind, Refusal};
 use crate::forms::*;
 use crate::reading::length_text::parse;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use crate::room::verdict;
 use survey::two_peg::Sights;
 use survey::units::{Estimate, Length};
@@ -33,7 +33,7 @@ pub fn two_peg(file: &RoomFile, ask: &TwoPegAsk) -> Result<TwoPeg, Refusal> {
         Length::mm(ask.sd_mm),
     );
     let error = survey::two_peg::error_at(tilt, reach);
-    let limit = figures.length("closing");
+    let limit = figures.length(LengthId::Closing);
     let (verdict, _) = verdict::at_most(&figures, Estimate::new(error.value.abs(), error.u), limit);
     Ok(TwoPeg {
         tilt: tilt.value.to_ratio(),

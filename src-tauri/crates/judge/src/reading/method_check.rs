@@ -3,14 +3,11 @@
 use crate::forms::fields::positive;
 use crate::forms::refusal::Refusal;
 use crate::forms::*;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use crate::room::surveys::survey_named;
 use crate::room::verdict;
 use survey::straightedge::line::{LinePoint, decides};
-use survey::units::{Estimate, INCH_MM, Length};
-
-/// A gap read with a gauge is good to a thirty-second at k = 2. Source: common practice.
-const GAUGE_SD: f64 = INCH_MM / 64.0;
+use survey::units::{Estimate, Length};
 
 /// Points this close to one line are on it, mm.
 const ON_LINE: f64 = 0.5;
@@ -24,14 +21,10 @@ pub fn method_check(file: &RoomFile, ask: &MethodAsk) -> Result<MethodCheck, Ref
     let survey = survey_named(file, ask.survey.as_deref())?;
     let figures = Figures::of(&file.rules);
     let lines = lines(file, &survey.id);
-    let rules: Vec<&str> = match survey.surface {
-        Surface::Framing => vec!["framing-flat", "framing-flat-short"],
-        Surface::Floor => figures.tile_rules(file.rules.tile.as_ref()).to_vec(),
-        Surface::Fall => Vec::new(),
-    };
+    let rules = figures.straightedges(survey.surface);
     let steps = lines.iter().flat_map(|line| line.windows(2).map(|pair| (pair[1].s - pair[0].s).to_mm()));
     Ok(MethodCheck {
-        rules: rules.into_iter().map(|rule| checked(&figures, rule, &lines, Length::mm(ask.sd_mm))).collect(),
+        rules: rules.into_iter().flatten().map(|rule| checked(&figures, rule, &lines, Length::mm(ask.sd_mm))).collect(),
         spacing: steps.reduce(f64::max),
     })
 }
@@ -56,13 +49,13 @@ fn rows(mut points: Vec<(f64, f64)>) -> Vec<Vec<LinePoint>> {
     points.chunk_by(|a, b| (a.1 - b.1).abs() <= ON_LINE).map(row).filter(|row| row.len() >= 3).collect()
 }
 
-fn checked(figures: &Figures, rule: &str, lines: &[Vec<LinePoint>], sd: Length) -> MethodRule {
+fn checked(figures: &Figures, rule: LengthId, lines: &[Vec<LinePoint>], sd: Length) -> MethodRule {
     let (limit, reach) = (figures.length(rule), figures.reach(rule));
     let tested: Vec<&Vec<LinePoint>> = lines.iter().filter(|line| is_tested(line, reach)).collect();
     // The longest line has the most chances to look uneven.
     let hardest = tested.iter().max_by_key(|line| line.len());
     let needs = hardest.and_then(|line| decides(line, reach, limit, sd).ok());
-    let none = Estimate::new(Length::ZERO, Length::mm(GAUGE_SD));
+    let none = Estimate::new(Length::ZERO, figures.length(LengthId::GapSd));
     MethodRule {
         rule: figures.name(rule),
         limit: limit.to_mm(),
@@ -83,6 +76,7 @@ fn is_tested(line: &[LinePoint], reach: Length) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use survey::units::INCH_MM;
 
     fn check(sd_mm: f64) -> MethodCheck {
         let file = crate::demo("kestrel").expect("the demo room");
@@ -96,6 +90,28 @@ mod tests {
         assert!(long.tested && !long.decides && long.readings.is_some_and(|n| n > 1), "{long:?}");
         assert!(long.gauge_decides);
         assert!(check(0.2).rules[0].decides);
+    }
+
+    #[test]
+    fn a_gauge_decides_by_the_uncertainty_that_the_room_gives_it() {
+        let mut file = crate::demo("kestrel").expect("the demo room");
+        let mut decides = |sd: f64| {
+            file.rules.changed.insert("gap-sd".to_string(), sd);
+            let ask = MethodAsk { room: String::new(), survey: None, sd_mm: 0.2 };
+            method_check(&file, &ask).expect("a check").rules[0].gauge_decides
+        };
+        assert!(decides(INCH_MM / 64.0) && !decides(INCH_MM / 8.0), "an eighth known to an eighth");
+    }
+
+    #[test]
+    fn small_tile_asks_for_its_own_rules() {
+        let mut file = crate::demo("kestrel").expect("the demo room");
+        let ask = MethodAsk { room: String::new(), survey: None, sd_mm: 0.2 };
+        file.plan.surveys.iter_mut().for_each(|survey| survey.surface = Surface::Floor);
+        file.rules.tile = Some(Tile { name: String::new(), longest_edge: 300.0, joint: None });
+        let limits: Vec<f64> =
+            method_check(&file, &ask).expect("a check").rules.iter().map(|rule| rule.limit).collect();
+        assert_eq!(limits, [INCH_MM / 4.0, INCH_MM / 16.0]);
     }
 
     #[test]

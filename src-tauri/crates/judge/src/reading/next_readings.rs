@@ -87,11 +87,9 @@ impl Candidates<'_> {
         let (_, over, waves) = over_plane(self.read, self.sd)?;
         let place = |x: f64, y: f64| PlanPosition { x: Length::mm(x), y: Length::mm(y) };
         let at: Vec<PlanPosition> = candidates.iter().map(|one| place(one.at.0, one.at.1)).collect();
-        let limit = Figures::of(&self.file.rules).length(match self.survey.surface {
-            Surface::Framing => "framing-flat",
-            _ => "tile-large-long",
-        });
-        let found = surface::heights(&over, &at, Between::Kriging(waves), Some(limit)).ok()?.value;
+        let figures = Figures::of(&self.file.rules);
+        let limit = figures.straightedges(self.survey.surface).map(|[long, _]| figures.length(long));
+        let found = surface::heights(&over, &at, Between::Kriging(waves), limit).ok()?.value;
         Some((found.sd?, found.next_reading.and_then(|next| next.most_undecided)))
     }
 
@@ -168,6 +166,7 @@ fn between<'f>(read: &[Point]) -> Vec<Candidate<'f>> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use survey::units::INCH_MM;
 
     #[test]
     fn a_floor_read_through_is_advised_between_its_readings() {
@@ -187,6 +186,20 @@ mod tests {
         // The corner hangs free; the one in the middle is held by its neighbours.
         assert_eq!(places.first().and_then(|place| place.point.as_deref()), Some("J7@90"));
         assert_eq!(places.first().map(|place| place.why), Some(Advice::Unread));
+    }
+
+    #[test]
+    fn what_is_undecided_is_so_by_the_tile_of_the_room() {
+        let floor = |longest_edge: f64, large_long: Option<f64>| {
+            let mut file = crate::demo("kestrel").expect("the demo room");
+            file.plan.surveys.iter_mut().for_each(|survey| survey.surface = Surface::Floor);
+            file.rules.tile = Some(Tile { name: String::new(), longest_edge, joint: None });
+            file.rules.changed.extend(large_long.map(|limit| ("tile-large-long".to_string(), limit)));
+            next_readings(&file, None).expect("advice").places
+        };
+        let small = floor(300.0, None);
+        assert_eq!(small, floor(600.0, Some(INCH_MM / 4.0)), "a quarter of an inch either way");
+        assert_ne!(small, floor(600.0, None));
     }
 
     #[test]

@@ -4,7 +4,7 @@ use crate::forms::fields::positive;
 use crate::forms::refusal::{Kind, Refusal};
 use crate::forms::{RoomFile, TiltAsk, TiltUnit, TiltView, Units};
 use crate::reading::length_text::parse;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, SlopeId};
 use survey::units::{Angle, INCH_MM, Length, Slope};
 
 /// Steeper than this is no floor: a slip of the point or of the unit.
@@ -78,7 +78,7 @@ pub fn asked(file: &RoomFile, ask: &TiltAsk) -> Result<TiltView, Refusal> {
     let tilt = tilt(&ask.text, ask.unit, &figures)?;
     let sd = match ask.sd_degrees {
         Some(degrees) => Angle::degrees(positive("sd_degrees", degrees)?.to_mm()).to_slope(),
-        None => Slope::ratio(figures.value("tilt-sd")),
+        None => figures.slope(SlopeId::TiltSd),
     };
     Ok(TiltView { value: tilt.to_ratio(), rise: tilt.times(foot).to_mm(), sd_mm: sd.times(foot).to_mm() })
 }

@@ -7,7 +7,7 @@ use crate::reading::length_text::{default_unit, echo, parse};
 use crate::room::current_readings;
 use crate::room::joist_grid;
 use crate::room::point_heights::{Height, heights};
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use crate::words::Say;
 use survey::slips::{self, SlipKind};
 use survey::units::{Estimate, Length};
@@ -34,7 +34,7 @@ pub fn entry(file: &RoomFile, ask: &EntryAsk) -> Result<EntryView, Refusal> {
     let turned = |length: Length| if up { length } else { line - length };
     let near: Vec<Length> = around(file, &setup.survey, &others, point).into_iter().map(turned).collect();
     let sd = Length::mm(setup.sd_mm);
-    let width = figures.length("line-width");
+    let width = figures.length(LengthId::LineWidth);
     let before: Vec<Length> = here.iter().map(|height| turned(height.z)).collect();
     let slip = slips::slip(value, default_unit(file.room.units), &near, sd);
     let question =
@@ -44,7 +44,7 @@ pub fn entry(file: &RoomFile, ask: &EntryAsk) -> Result<EntryView, Refusal> {
     // What was read here twice alike is the floor, however odd it looks.
     let agrees = here.iter().any(|height| (turned(height.z) - value).abs() <= sd * 3.0);
     let far = expected
-        .filter(|expected| question.is_none() && !agrees && is_far(value, *expected, figures.length("far-off")));
+        .filter(|expected| question.is_none() && !agrees && is_far(value, *expected, figures.length(LengthId::FarOff)));
     Ok(EntryView {
         value: value.to_mm(),
         echo: echo(value),

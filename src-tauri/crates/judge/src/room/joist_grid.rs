@@ -4,11 +4,11 @@ use crate::forms::{Axis, Joist, JoistKind, RoomFile};
 use crate::framing::doorway;
 use crate::room::framing_check;
 use crate::room::point_heights::Height;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, FlagId, LengthId, NumberId, SlopeId};
 use survey::framing::{Cost, Doorway, Dress, Settings, StripStops};
 use survey::guard::{Approval, Member, MemberKind};
 use survey::joists;
-use survey::units::{Length, Ratio, Slope};
+use survey::units::Length;
 
 /// Two stations closer than this are one.
 pub const SAME_STATION: f64 = 0.001;
@@ -82,25 +82,25 @@ pub fn settings(file: &RoomFile, figures: &Figures, height: Option<f64>) -> Sett
     let doorway = file.plan.doorway.as_ref();
     Settings {
         strip: StripStops {
-            least: figures.length("strip-least"),
-            sheet_below: figures.length("strip-sheet-below"),
-            most: figures.length("strip-most"),
-            tall: figures.length("strip-tall"),
-            allow_tall: figures.yes("strip-tall-allowed"),
+            least: figures.length(LengthId::StripLeast),
+            sheet_below: figures.length(LengthId::StripSheetBelow),
+            most: figures.length(LengthId::StripMost),
+            tall: figures.length(LengthId::StripTall),
+            allow_tall: figures.flag(FlagId::StripTallAllowed),
         },
-        dress: Dress { most: figures.length("dress-most") },
-        sag_ratio: Ratio::of(figures.value("sag-ratio")),
+        dress: Dress { most: figures.length(LengthId::DressMost) },
+        sag_ratio: figures.ratio(NumberId::SagRatio),
         doorway: doorway.map(|door| Doorway { from: Length::mm(door.from), to: Length::mm(door.to) }),
         door_budget: doorway::budget(file).map(Length::mm),
         height: height.map(Length::mm),
-        max_tilt: Slope::ratio(figures.value("max-tilt")),
-        wet_room: figures.yes("wet-room"),
+        max_tilt: figures.slope(SlopeId::MaxTilt),
+        wet_room: figures.flag(FlagId::WetRoom),
         cost: Cost {
-            strip: Ratio::of(figures.value("cost-strip")),
-            strip_mm: Ratio::of(figures.value("cost-strip-mm")),
-            sister: Ratio::of(figures.value("cost-sister")),
-            dress: Ratio::of(figures.value("cost-dress")),
-            door_mm: Ratio::of(figures.value("cost-door-mm")),
+            strip: figures.ratio(NumberId::CostStrip),
+            strip_mm: figures.ratio(NumberId::CostStripMm),
+            sister: figures.ratio(NumberId::CostSister),
+            dress: figures.ratio(NumberId::CostDress),
+            door_mm: figures.ratio(NumberId::CostDoorMm),
         },
     }
 }

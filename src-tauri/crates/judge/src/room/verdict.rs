@@ -2,12 +2,12 @@
 
 use crate::forms::{Decision, Verdict};
 use crate::room::rules::Figures;
-use survey::units::{Estimate, Length, Probability};
+use survey::units::{Estimate, Length};
 use survey::verdict::{Limited, Limits, Maximum, conformance};
 
 /// The verdict on a value that may be at most `limit`, and the probability that it keeps to it.
 pub fn at_most(figures: &Figures, value: Estimate<Length>, limit: Length) -> (Verdict, f64) {
-    let confidence = Probability::of(figures.value("confidence"));
+    let confidence = figures.confidence();
     match conformance(value, Limits::at_most(limit), confidence, decision(figures.decision())) {
         Ok(answer) => (verdict(answer.verdict), answer.probability.to_f64()),
         Err(_) => (Verdict::NotTested, 0.0),
@@ -16,7 +16,7 @@ pub fn at_most(figures: &Figures, value: Estimate<Length>, limit: Length) -> (Ve
 
 /// The verdict on a value between limits.
 pub fn inside<Q: Limited>(figures: &Figures, value: Estimate<Q>, limits: Limits<Q>) -> Verdict {
-    let confidence = Probability::of(figures.value("confidence"));
+    let confidence = figures.confidence();
     conformance(value, limits, confidence, decision(figures.decision()))
         .map_or(Verdict::NotTested, |answer| verdict(answer.verdict))
 }

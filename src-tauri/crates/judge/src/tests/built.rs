@@ -1,7 +1,7 @@
 //! The layers as they were laid, beside those that were planned: each by its name, the planned ones first.
 
 use crate::forms::*;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use crate::room::verdict;
 use crate::words::{self, Say};
 use survey::units::{Estimate, Length};
@@ -58,7 +58,7 @@ fn line(
     laid: Option<(&BuiltLayer, f64)>,
     at_drain: bool,
 ) -> BuiltLine {
-    let usual = figures.mm("layer-sd");
+    let usual = figures.length(LengthId::LayerSd).to_mm();
     let tolerance = planned.and_then(|(layer, _)| layer.tolerance).unwrap_or(TOLERANCE_IN_SD * usual);
     let u = laid.and_then(|(one, _)| one.u).unwrap_or(usual);
     let more = planned.zip(laid).map(|((_, planned), (_, laid))| laid - planned);

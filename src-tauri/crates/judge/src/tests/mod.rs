@@ -9,7 +9,7 @@ pub mod places;
 mod plain;
 
 use crate::forms::*;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId, NumberId};
 use crate::words;
 
 /// The tests of a room and what they came to at a time, in the order they began.
@@ -22,7 +22,12 @@ pub fn tests_view(file: &RoomFile, now: String) -> TestsView {
     let figures = Figures::of(&file.rules);
     let mut tests = tests(file, &now);
     tests.reverse();
-    TestsView { tests, now, flood_hours: figures.value("flood-hours"), flood_depth: figures.mm("flood-depth") }
+    TestsView {
+        tests,
+        now,
+        flood_hours: figures.number(NumberId::FloodHours),
+        flood_depth: figures.length(LengthId::FloodDepth).to_mm(),
+    }
 }
 
 /// The entries of a room that are no tests, the latest first.

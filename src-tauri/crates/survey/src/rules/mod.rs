@@ -1,27 +1,18 @@
-//! The rules a floor is judged by, as data: each names its clause and edition, or says it is common practice.
+//! The rules that are chosen by name, for falls and for lippage, as data: each names its clause and edition.
 //!
 //! Every figure may be changed; what a rule is called and where it comes from stays beside it wherever it is printed.
 
-pub mod din;
-mod f_number_class;
 mod fall;
-mod framing;
 mod lippage;
-mod straightedge;
 
-pub use f_number_class::{FNumberClass, f_number_classes};
 pub use fall::{Direction, FallRule, falls};
-pub use framing::{LengthRule, closing, framing_target};
 pub use lippage::{LippageRule, lippage_rules, warpage_most};
-pub use straightedge::{StraightedgeRule, straightedge_rules};
-
-use crate::units::Length;
 
 /// What a rule is called, and where its figures come from.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Rule {
     pub name: String,
-    /// The clause of a standard or code; empty for common practice.
+    /// The clause of a standard or code; empty where none was named.
     pub clause: String,
     /// The edition that was read or recalled; empty if none was named: check your own.
     pub edition: String,
@@ -38,26 +29,7 @@ pub enum Provenance {
     CommonPractice,
 }
 
-/// A limit over a reach: no gap larger than `limit` under a straightedge as long as `length`.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Reach {
-    pub limit: Length,
-    pub length: Length,
-}
-
-/// Limits on flatness that hold together.
-#[derive(Debug, Clone, PartialEq)]
-pub struct FlatnessRule {
-    pub rule: Rule,
-    /// The long reach first.
-    pub reaches: Vec<Reach>,
-}
-
 impl Rule {
-    pub(crate) fn practice(name: &str) -> Self {
-        Self::of(name, "", "", Provenance::CommonPractice)
-    }
-
     pub(crate) fn of(name: &str, clause: &str, edition: &str, provenance: Provenance) -> Self {
         Self { name: name.into(), clause: clause.into(), edition: edition.into(), provenance }
     }

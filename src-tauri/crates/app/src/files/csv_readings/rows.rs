@@ -6,7 +6,7 @@ use crate::forms::*;
 use csv::StringRecord;
 use judge::forms::fields;
 use judge::forms::time::is_time;
-use judge::room::rules::Figures;
+use judge::room::rules::{Figures, LengthId};
 use judge::{Kind, Refusal};
 use std::collections::{HashMap, HashSet};
 
@@ -246,7 +246,8 @@ impl Table<'_> {
     }
 
     fn sd(&self, row: &Row<'_>) -> Result<f64, Refusal> {
-        let sd = self.cell(row, self.columns.sd, "sd")?.unwrap_or_else(|| self.figures.mm("reading-sd"));
+        let sd =
+            self.cell(row, self.columns.sd, "sd")?.unwrap_or_else(|| self.figures.length(LengthId::ReadingSd).to_mm());
         if sd > 0.0 {
             Ok(sd)
         } else {

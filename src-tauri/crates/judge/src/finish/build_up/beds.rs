@@ -3,22 +3,22 @@
 use super::layers::spread;
 use crate::forms::*;
 use crate::room::positions::{outlet, position};
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use crate::room::verdict::{decision, verdict};
 use survey::PlanPosition;
 use survey::rise_share::rise_share;
-use survey::units::{Estimate, Length, Probability};
+use survey::units::{Estimate, Length};
 use survey::verdict::{Limits, conformance};
 
 /// The bed over each joist of the shower whose top stands above the deck, where the joist comes nearest to the drain.
 pub(super) fn beds(plan: &Plan, layers: &Layers, figures: &Figures) -> Vec<BedOver> {
     // The joists lie under the room's subfloor.
-    let proud = -figures.mm("subfloor") - layers.shower_deck;
+    let proud = -figures.length(LengthId::Subfloor).to_mm() - layers.shower_deck;
     let Some(drain) = plan.drain.as_ref().filter(|_| proud > 1e-6) else { return Vec::new() };
     let corners: Vec<PlanPosition> = plan.outline.iter().map(position).collect();
     let off = Length::mm(drain.grate.unwrap_or(0.0) / 2.0);
     let over = |joist: &Joist| {
-        let at = nearest(plan, drain, joist, figures.mm("joist-thickness"));
+        let at = nearest(plan, drain, joist, figures.length(LengthId::JoistThickness).to_mm());
         let share = rise_share(&corners, &outlet(drain), off, position(&at))?.to_f64();
         Some(over(joist, proud, share, layers, figures))
     };
@@ -32,21 +32,21 @@ fn over(joist: &Joist, proud: f64, share: f64, layers: &Layers, figures: &Figure
         at_drain + share * (layer.thickness - at_drain)
     };
     let bed: f64 = all.iter().map(thick).sum();
-    let usual = figures.length("layer-sd");
+    let usual = figures.length(LengthId::LayerSd);
     // The deck is set to the joists within the usual spread.
     let u = all.iter().map(|layer| spread(layer, usual)).chain([usual]).fold(0.0, |u, one| f64::hypot(u, one.to_mm()));
     let left = Estimate::new(Length::mm(bed - proud), Length::mm(u));
-    let limits = Limits::at_least(figures.length("bed-least"));
-    let found = conformance(left, limits, Probability::of(figures.value("confidence")), decision(figures.decision()));
+    let limits = Limits::at_least(figures.length(LengthId::BedLeast));
+    let found = conformance(left, limits, figures.confidence(), decision(figures.decision()));
     BedOver {
         joist: joist.id.clone(),
         proud,
         bed,
         left: left.value.to_mm(),
         u,
-        least: figures.mm("bed-least"),
+        least: figures.length(LengthId::BedLeast).to_mm(),
         verdict: found.map_or(Verdict::NotTested, |found| verdict(found.verdict)),
-        rule: figures.name("bed-least"),
+        rule: figures.name(LengthId::BedLeast),
     }
 }
 

@@ -1,19 +1,19 @@
 //! The joists under the hole for the drain.
 
 use crate::forms::*;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 
 /// The joists under the hole for the drain, and the nearest centres where it meets none.
 pub(super) fn clash(plan: &Plan, figures: &Figures) -> Option<DrainClash> {
     let drain = plan.drain.as_ref().filter(|_| !plan.joists.is_empty())?;
     let across = |&(x, y): &(f64, f64)| if plan.joists_along == Axis::Y { x } else { y };
-    let (hole, thick) = (figures.mm("drain-hole"), figures.mm("joist-thickness"));
+    let (hole, thick) = (figures.length(LengthId::DrainHole).to_mm(), figures.length(LengthId::JoistThickness).to_mm());
     let at = across(&drain.from);
     // At the edge of a joist's side the hole just touches nothing.
     let meets = |centre: f64, joist: &Joist| (centre - joist.at).abs() < (hole + thick) / 2.0 - 1e-6;
     let joists: Vec<String> =
         plan.joists.iter().filter(|joist| meets(at, joist)).map(|joist| joist.id.clone()).collect();
-    let away = (hole + thick) / 2.0 + figures.mm("drain-clearance");
+    let away = (hole + thick) / 2.0 + figures.length(LengthId::DrainClearance).to_mm();
     let inside = |centre: &f64| {
         let all = plan.outline.iter().map(across);
         let (from, to) = (all.clone().fold(f64::INFINITY, f64::min), all.fold(f64::NEG_INFINITY, f64::max));

@@ -4,6 +4,7 @@ use super::edge::lies_on;
 use super::floor::Floor;
 use crate::forms::*;
 use crate::room::point_heights::{Height, heights, pooled_sd};
+use crate::room::rules::LengthId;
 use crate::room::verdict::{decision, verdict};
 use survey::units::{Estimate, Length};
 use survey::verdict::Maximum;
@@ -35,7 +36,7 @@ pub(super) fn as_read(floor: &Floor<'_>) -> Option<EntryLevel> {
     if read.len() < 2 {
         return None;
     }
-    let limit = floor.figures.length("entry-level");
+    let limit = floor.figures.length(LengthId::EntryLevel);
     let u = pooled_sd(&heights) * 2f64.sqrt();
     let mut worst = Maximum::against(limit);
     for (k, one) in read.iter().enumerate() {
@@ -49,7 +50,7 @@ pub(super) fn as_read(floor: &Floor<'_>) -> Option<EntryLevel> {
         u: Length::to_mm(u),
         limit: limit.to_mm(),
         verdict: verdict(worst.verdict_by(decision(floor.figures.decision()))),
-        rule: floor.figures.name("entry-level"),
+        rule: floor.figures.name(LengthId::EntryLevel),
     })
 }
 

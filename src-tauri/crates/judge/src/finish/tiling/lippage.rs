@@ -1,10 +1,10 @@
 //! Lippage as it was read after setting, judged by the joint and the tile's own warpage.
 
 use crate::forms::*;
-use crate::room::rules::Figures;
+use crate::room::rules::{Figures, LengthId};
 use crate::room::verdict::{decision, verdict};
 use survey::rules::{LippageRule, lippage_rules};
-use survey::units::{Estimate, Length, Probability};
+use survey::units::{Estimate, Length};
 use survey::verdict::{Limits, conformance};
 
 /// The rule chosen by its name, else the first there is.
@@ -22,8 +22,8 @@ pub(super) fn views(file: &RoomFile, tiling: &Tiling) -> Vec<LippageView> {
 
 fn view(read: &LippageRead, tiling: &Tiling, rule: &LippageRule, figures: &Figures) -> LippageView {
     let limit = rule.limit(Length::mm(read.joint), Length::mm(tiling.warpage));
-    let step = Estimate::new(Length::mm(read.step), figures.length("gap-sd"));
-    let sure = Probability::of(figures.value("confidence"));
+    let step = Estimate::new(Length::mm(read.step), figures.length(LengthId::GapSd));
+    let sure = figures.confidence();
     let by = decision(figures.decision());
     let judged = limit.and_then(|limit| conformance(step, Limits::at_most(limit), sure, by).ok());
     LippageView {
@@ -40,7 +40,7 @@ pub(super) fn rules(file: &RoomFile) -> Vec<RuleRef> {
 }
 
 pub(super) fn rule(file: &RoomFile, tiling: &Tiling) -> RuleRef {
-    let none = || Figures::of(&file.rules).name("gap-sd");
+    let none = || Figures::of(&file.rules).name(LengthId::GapSd);
     chosen(tiling).map_or_else(none, |rule| named(file, &rule))
 }
 

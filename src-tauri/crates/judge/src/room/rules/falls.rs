@@ -1,6 +1,6 @@
 //! The rule for the fall of a wet floor: which one is chosen in a room, and what it asks.
 
-use super::Figures;
+use super::{Figures, RuleId, SlopeId};
 use crate::forms::refusal::Refusal;
 use crate::forms::{Decision, FallsView, Provenance, RuleRef, Rules};
 use survey::drainage::{FallLimits, FallRule as Measured};
@@ -14,7 +14,7 @@ const NO_MOST: f64 = 1.0;
 pub(super) struct Chosen(FallRule);
 
 /// The chosen rule, where it brings a figure.
-pub(super) fn brings(rules: &Rules, id: &str) -> Option<Chosen> {
+pub(super) fn brings(rules: &Rules, id: RuleId) -> Option<Chosen> {
     chosen(rules).filter(|_| default(rules, id).is_some())
 }
 
@@ -27,11 +27,11 @@ pub(super) fn chosen(rules: &Rules) -> Option<Chosen> {
 /// The figure that the chosen rule brings; none for other figures or without a choice.
 ///
 /// A rule of access sets a most alone: water has to run off all the same, so the least stays the usual one.
-pub(super) fn default(rules: &Rules, id: &str) -> Option<f64> {
+pub(super) fn default(rules: &Rules, id: RuleId) -> Option<f64> {
     let Chosen(fall) = chosen(rules)?;
     match id {
-        "fall-least" => fall.least.map(Slope::to_ratio),
-        "fall-most" => Some(fall.most.map_or(NO_MOST, Slope::to_ratio)),
+        RuleId::Slope(SlopeId::FallLeast) => fall.least.map(Slope::to_ratio),
+        RuleId::Slope(SlopeId::FallMost) => Some(fall.most.map_or(NO_MOST, Slope::to_ratio)),
         _ => None,
     }
 }
@@ -85,10 +85,9 @@ impl Figures {
     /// What the floor is to keep to between its far end and the drain.
     pub fn falls(&self) -> FallLimits {
         let square = chosen(&self.rules).is_some_and(|Chosen(fall)| fall.direction == Direction::SquareToDrain);
-        let limit = |id| Slope::ratio(self.value(id));
         FallLimits {
-            minimum: limit("fall-least"),
-            maximum: limit("fall-most").max(limit("fall-least")),
+            minimum: self.slope(SlopeId::FallLeast),
+            maximum: self.slope(SlopeId::FallMost).max(self.slope(SlopeId::FallLeast)),
             rule: if square { Measured::SquareToDrain } else { Measured::Path },
         }
     }
@@ -105,12 +104,12 @@ mod tests {
         assert_eq!(figures.falls().minimum, Slope::one_in(80.0));
         assert_eq!(figures.falls().maximum, Slope::one_in(50.0));
         assert_eq!(figures.falls().rule, Measured::SquareToDrain);
-        assert_eq!(figures.name("fall-least").edition, "2022");
+        assert_eq!(figures.name(SlopeId::FallLeast).edition, "2022");
         rules.changed.insert("fall-least".into(), 0.01);
         let figures = Figures::of(&rules);
         assert_eq!(figures.falls().minimum, Slope::ratio(0.01));
-        assert_eq!(figures.name("fall-least").provenance, Provenance::Own);
-        assert_eq!(figures.name("fall-most").edition, "2022");
+        assert_eq!(figures.name(SlopeId::FallLeast).provenance, Provenance::Own);
+        assert_eq!(figures.name(SlopeId::FallMost).edition, "2022");
     }
 
     #[test]
@@ -118,8 +117,8 @@ mod tests {
         let rules = Rules { falls: Some("United States, accessible roll-in".into()), ..Rules::default() };
         let figures = Figures::of(&rules);
         assert_eq!((figures.falls().minimum, figures.falls().maximum), (Slope::one_in(48.0), Slope::one_in(48.0)));
-        assert_eq!(figures.name("fall-least"), Figures::default().name("fall-least"));
-        assert_eq!(figures.name("fall-most").clause, "ADA 305.2");
+        assert_eq!(figures.name(SlopeId::FallLeast), Figures::default().name(SlopeId::FallLeast));
+        assert_eq!(figures.name(SlopeId::FallMost).clause, "ADA 305.2");
     }
 
     #[test]
@@ -127,7 +126,7 @@ mod tests {
         let first = falls().into_iter().next().expect("a rule");
         let figures = Figures::default();
         assert_eq!((Some(figures.falls().minimum), Some(figures.falls().maximum)), (first.least, first.most));
-        assert_eq!(figures.name("fall-least").clause, first.rule.clause);
+        assert_eq!(figures.name(SlopeId::FallLeast).clause, first.rule.clause);
         assert_eq!(views(&Rules::default()).iter().filter(|view| view.chosen).count(), 1);
         assert!(check("Nowhere").is_err() && check(&first.rule.name).is_ok());
     }
