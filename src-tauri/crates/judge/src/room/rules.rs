@@ -9,6 +9,7 @@ pub use id::{FlagId, LengthId, NumberId, RuleId, SlopeId};
 use crate::forms::bounds::{BoundUnit, Bounds};
 use crate::forms::refusal::{Kind, Refusal};
 use crate::forms::{Decision, Provenance, RuleRef, RuleView, Rules, RulesView};
+use survey::drainage::{FallLimits, FallRule};
 use survey::units::{INCH_MM, Length, Probability, Ratio, Slope};
 
 /// One figure that may be changed, and where its default comes from.
@@ -231,6 +232,14 @@ impl Figures {
     /// The reach over which a limit holds; nothing for one that holds at a place.
     pub fn reach(&self, id: LengthId) -> Length {
         Length::mm(figure(id.into()).and_then(|figure| figure.reach).unwrap_or(0.0))
+    }
+
+    /// What a floor that slopes to a drain is to keep to between its far end and the drain.
+    pub fn falls(&self) -> FallLimits {
+        let (minimum, most) = (self.slope(SlopeId::FallLeast), self.slope(SlopeId::FallMost));
+        let square = falls::is_square_to_drain(&self.rules);
+        let rule = if square { FallRule::SquareToDrain } else { FallRule::Path };
+        FallLimits { minimum, maximum: most.max(minimum), rule }
     }
 
     pub fn decision(&self) -> Decision {

@@ -1,9 +1,8 @@
 //! The rule for the fall of a wet floor: which one is chosen in a room, and what it asks.
 
-use super::{Figures, RuleId, SlopeId};
+use super::id::{RuleId, SlopeId};
 use crate::forms::refusal::Refusal;
 use crate::forms::{Decision, FallsView, Provenance, RuleRef, Rules};
-use survey::drainage::{FallLimits, FallRule as Measured};
 use survey::rules::{Direction, FallRule, falls};
 use survey::units::Slope;
 
@@ -81,21 +80,16 @@ impl Chosen {
     }
 }
 
-impl Figures {
-    /// What the floor is to keep to between its far end and the drain.
-    pub fn falls(&self) -> FallLimits {
-        let square = chosen(&self.rules).is_some_and(|Chosen(fall)| fall.direction == Direction::SquareToDrain);
-        FallLimits {
-            minimum: self.slope(SlopeId::FallLeast),
-            maximum: self.slope(SlopeId::FallMost).max(self.slope(SlopeId::FallLeast)),
-            rule: if square { Measured::SquareToDrain } else { Measured::Path },
-        }
-    }
+/// Whether the chosen rule asks for the slope square to the drain, not along the path of the water.
+pub(super) fn is_square_to_drain(rules: &Rules) -> bool {
+    chosen(rules).is_some_and(|Chosen(fall)| fall.direction == Direction::SquareToDrain)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::room::rules::Figures;
+    use survey::drainage::FallRule as Measured;
 
     #[test]
     fn a_chosen_rule_brings_its_limits_and_its_name_until_one_is_changed() {
