@@ -299,8 +299,8 @@ mod tests {
             assert!((walk.sd_mm - sd.unwrap_or(INCH_MM / 64.0)).abs() < 1e-12, "{}", walk.sd_mm);
             assert_eq!(walk.verdict, expected, "{sd:?}");
         };
-        check(None, Verdict::TooCloseToCall);
-        check(Some(INCH_MM / 256.0), Verdict::Within);
+        check(None, Verdict::Within);
+        check(Some(INCH_MM / 16.0), Verdict::TooCloseToCall);
     }
 
     #[test]
