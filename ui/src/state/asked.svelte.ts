@@ -43,7 +43,16 @@ export class Asked<K extends keyof Requests> {
     if (this.refused) await this.again()
   }
 
-  #hear({ room, seq }: Changes): void {
+  /** An answer that came with something else, as of that change; one that is older than what came is left out. */
+  given(value: Answered<K>, seq: number): void {
+    if (seq < this.#after.seq) return
+    this.#after = { room: this.name, seq }
+    this.#latest = Promise.resolve()
+    this.#take(++this.#turn, value)
+  }
+
+  #hear({ room, seq, devices }: Changes): void {
+    if (devices && room === this.name) return this.given(devices as Answered<K>, seq)
     if (this.#concerns(room) && this.#isNews(room, seq)) void this.again()
   }
 
