@@ -11,7 +11,7 @@ use site_tests::app;
 pub(crate) const QUESTIONS: [&str; 22] = [
     "room",
     "findings",
-    "findings-with-noise",
+    "noise-alone",
     "height",
     "build-up",
     "pour",

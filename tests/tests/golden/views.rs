@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 const OF_ROOM: [&str; 15] = [
     "room",
     "findings",
-    "findings-with-noise",
+    "noise-alone",
     "height",
     "build-up",
     "pour",
@@ -23,8 +23,7 @@ const OF_ROOM: [&str; 15] = [
     "entries",
 ];
 /// Those that name a survey too.
-const OF_SURVEY: [&str; 6] =
-    ["findings", "findings-with-noise", "straightedge-walk", "surface", "next-readings", "tilt-walks"];
+const OF_SURVEY: [&str; 6] = ["findings", "noise-alone", "straightedge-walk", "surface", "next-readings", "tilt-walks"];
 
 /// Asks what a room is, as its screens do when they are opened.
 pub(crate) fn opened(bench: &mut Bench, room: &str) {

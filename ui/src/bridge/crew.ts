@@ -30,7 +30,7 @@ const SHOWN_AGAIN: (keyof Requests)[] = [
 /** What is shown with what waits here laid over it, or does not change with it; of the rest it is said when it was seen. */
 const STANDS: (keyof Requests)[] = ['rooms', 'room', 'rules', 'crew']
 /** Instruments belong to the home device. */
-const NO_DEVICES: DevicesView = { looking: false, devices: [], waiting: [] }
+const NO_DEVICES: DevicesView = { seq: 0, looking: false, devices: [], waiting: [] }
 
 /** What cannot be done before the home device answers. */
 const AWAY = new Refused({ kind: 'away', message: '' })

@@ -20,11 +20,17 @@ export class Offered {
   readonly asked = new Asked('devices', () => ({}))
   #last: string | undefined
   #taking = false
+  #gone = false
+  /** The place that the instruments were told last. */
+  #told: string | undefined
   #orders: Promise<void> = Promise.resolve()
 
   constructor(private readonly taker: Taker) {
-    $effect(() => void this.#open(taker.place))
-    $effect(() => () => void this.#open(undefined))
+    $effect(() => this.#open(this.#place))
+    $effect(() => () => {
+      this.#gone = true
+      this.#open(undefined)
+    })
     $effect(() => this.#look())
   }
 
@@ -46,33 +52,47 @@ export class Offered {
     if (reading && !taker.busy && !this.#taking) void this.#take(reading)
   }
 
+  /** Where a reading goes; with no instrument in use nobody need know. */
+  get #place(): string | undefined {
+    return this.#gone || this.inUse.length === 0 ? undefined : this.taker.place
+  }
+
   async #take(reading: DeviceReading): Promise<void> {
     this.#taking = true
     this.#last = reading.id
     const before = this.taker.place
     await this.taker.receive(reading)
     if (this.taker.place !== before) accepted()
-    await this.#tell('device-taken', { id: reading.id })
+    await this.#say(this.#place)
     this.#taking = false
+    this.#open(this.#place)
     this.#look()
   }
 
-  /** What was read for the place before is dealt with first, so that it does not count as left over. */
-  async #open(place: string | undefined): Promise<void> {
-    if (this.#last) void this.#tell('device-taken', { id: this.#last })
-    await this.#tell('device-place', place === undefined ? {} : { place, wants: this.taker.wants })
+  /** Where the next reading goes, if that is news; while one is being taken, it is told with that. */
+  #open(place: string | undefined): void {
+    if (!this.#taking && place !== this.#told) void this.#say(place)
+  }
+
+  /** One order says what was dealt with and where the next one goes. */
+  #say(place: string | undefined): Promise<void> {
+    this.#told = place
+    const open = place === undefined ? {} : { place, wants: this.taker.wants }
+    return this.#tell('device-place', { ...open, ...(this.#last && { taken: this.#last }) })
   }
 
   /** An order whose outcome shows in the view, after those given before: two on their way may change places. */
-  #tell<K extends 'device-place' | 'device-taken' | 'device-practice' | 'device-measure'>(
+  #tell<K extends 'device-place' | 'device-practice' | 'device-measure'>(
     order: K,
     body: Requests[K][0],
   ): Promise<void> {
     this.#orders = this.#orders.then(async () => {
       try {
-        await bridge.ask(order, body)
+        const view = await bridge.ask(order, body)
+        this.asked.given(view, view.seq)
       } catch {
-        // A failing link shows in the view.
+        // A failing link shows in the view; what it was told is not known.
+        if (order === 'device-place') this.#told = undefined
         await this.asked.again()
       }
     })

@@ -14,6 +14,7 @@ import { called, words } from '../words'
 import type { Asked } from './asked.svelte'
 import { Attempt } from './attempt'
 import { Entry } from './entry.svelte'
+import { Once } from './once'
 import { lastRead, nameOf, nextUnread, surveyOf } from './room.svelte'
 import { type Shown } from '../units'
 
@@ -47,7 +48,9 @@ export class Walk {
   /** The room as it was when a number was to be kept: before the answer nothing moves under the hand. */
   #before = $state.raw<RoomView>()
   readonly #attempt = new Attempt()
+  readonly #asking = new Once<EntryView | LengthView>()
   #undoable = 1
+  #seq = 0
 
   constructor(
     private readonly asked: Asked<'room'>,
@@ -79,8 +82,7 @@ export class Walk {
 
   /** What the number means: chosen with the set-up, else as it was last read, else down from the line. */
   get sense(): Sense {
-    const last = this.last?.reading?.sense
-    return this.standing?.sense ?? last ?? (this.survey?.surface === 'fall' ? 'up' : 'down')
+    return this.standing?.sense ?? this.last?.reading?.sense ?? (this.survey?.surface === 'fall' ? 'up' : 'down')
   }
 
   /** What the core makes of the text as it stands; absent while that is under way. */
@@ -138,8 +140,7 @@ export class Walk {
   }
 
   get question() {
-    const asked = this.stage === 'reading' || this.stage === 'closing'
-    return asked ? (this.judged?.question ?? undefined) : undefined
+    return this.stage === 'reading' || this.stage === 'closing' ? (this.judged?.question ?? undefined) : undefined
   }
 
   /** What the neighbours lead one to expect, where the number is so far from it that it is asked about. Half a number
@@ -161,7 +162,7 @@ export class Walk {
     if (!text || this.understood) return this.understood
     try {
       const about = this.#about
-      const view = await this.#ask(text)
+      const view = await this.#asking.of(`${about} ${text}`, () => this.#ask(text))
       if (text === this.entry.text) this.#understood = { text, about, view }
       return this.understood
     } catch (thrown) {
@@ -284,13 +285,12 @@ export class Walk {
     this.#finishing = false
   }
 
-  #write<K extends keyof Commands>(command: K, payload: Commands[K], id: string) {
-    return write(this.view.room.id, command, payload, id)
+  async #write<K extends keyof Commands>(command: K, payload: Commands[K], id: string) {
+    this.#seq = (await write(this.view.room.id, command, payload, id)).seq
   }
 
   #entered(view: LengthView | EntryView, at: string) {
-    const mm = 'mm' in view ? view.mm : view.value
-    return { text: this.entry.text, mm, at }
+    return { text: this.entry.text, mm: 'mm' in view ? view.mm : view.value, at }
   }
 
   async #goOn(mm: number, from?: string, undoable = 1): Promise<void> {
@@ -298,7 +298,7 @@ export class Walk {
     this.#edgeAgain = undefined
     this.together = false
     this.#undoable = undoable
-    await this.asked.again()
+    await this.asked.after(this.view.room.id, this.#seq)
     this.#before = undefined
     this.entry.hold(mm)
     const next = nextUnread(this.survey?.points ?? [], from, from)
@@ -345,9 +345,8 @@ export class Walk {
 
   /** Opens the set-up again: the mark read the same, so nothing had moved. */
   async goOn(): Promise<void> {
-    const { setup } = this
-    if (!setup) return
-    await this.#keepingAlways(() => this.#write('setup-close', { setup: setup.setup.id, closing: null }, newId()))
+    const setup = this.setup?.setup.id
+    if (setup) await this.#keepingAlways(() => this.#write('setup-close', { setup, closing: null }, newId()))
     this.#justClosed = false
   }
 
@@ -359,8 +358,9 @@ export class Walk {
 
   /** Sets the readings of the last set-up aside: each is asked for again. */
   async setAside(): Promise<void> {
-    const given = { readings: this.ofSetup, withdrawn: true }
-    await this.#keepingAlways(() => this.#write('readings-withdraw', given, newId()))
+    await this.#keepingAlways(() =>
+      this.#write('readings-withdraw', { readings: this.ofSetup, withdrawn: true }, newId()),
+    )
     this.standAgain()
   }
 
@@ -368,7 +368,7 @@ export class Walk {
     this.refused = undefined
     try {
       await act()
-      await this.asked.again()
+      await this.asked.after(this.view.room.id, this.#seq)
     } catch (thrown) {
       this.refused = refusedBy(thrown)
     }
@@ -380,7 +380,7 @@ export class Walk {
     const subject = this.view.undo?.subject
     this.busy = true
     await this.#keepingAlways(async () => {
-      for (; this.#undoable > 0; this.#undoable -= 1) await undo(this.view.room.id)
+      for (; this.#undoable > 0; this.#undoable -= 1) this.#seq = (await undo(this.view.room.id)).seq
       this.#undoable = 1
     })
     this.busy = false

@@ -234,7 +234,7 @@ impl App {
 
     /// Tells the listeners of a change that is on disk.
     pub(crate) fn tell(&self, room: &str, written: Written) -> Written {
-        let change = Changes { room: room.to_string(), seq: written.seq };
+        let change = Changes { room: room.to_string(), seq: written.seq, devices: None };
         if !written.repeat {
             listeners::tell(&self.listeners, &change);
         }

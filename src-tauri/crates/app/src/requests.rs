@@ -4,8 +4,8 @@ use crate::app::App;
 use crate::crew::CrewOrder;
 use crate::forms::*;
 use crate::instruments::Order;
-use judge::findings::at_once;
 use judge::findings::straightedge_walk::straightedge_walk;
+use judge::findings::{at_once, noise_alone};
 use judge::finish::surface::surface;
 use judge::finish::{build_up, drain, fall, ledges, pour, tiling};
 use judge::forms::json;
@@ -47,8 +47,8 @@ requests! {
     "rooms" (RoomsAsk) -> RoomsView = |app, ask| app.find_rooms(&ask);
     "room" (OfRoom) -> RoomView = |app, ask| app.room(&ask.room);
     "findings" (OfSurvey) -> FindingsView = |app, ask| at_once(&app.room_state(&ask.room)?, ask.survey.as_deref());
-    "findings-with-noise" (OfSurvey) -> FindingsView =
-        |app, ask| judge::findings(&app.room_state(&ask.room)?, ask.survey.as_deref());
+    "noise-alone" (OfSurvey) -> Option<NoiseUnderBar> =
+        |app, ask| noise_alone(&app.room_state(&ask.room)?, ask.survey.as_deref());
     "height" (HeightAsk) -> HeightView = |app, ask| judge::height(&app.room_state(&ask.room)?, ask.height);
     "entry" (EntryAsk) -> EntryView = |app, ask| typed_reading::entry(&app.room_state(&ask.room)?, &ask);
     "length" (LengthAsk) -> LengthView = |app, ask| length_text::length(&app.figures(ask.room.as_deref())?, &ask);
@@ -106,7 +106,6 @@ requests! {
     "device-use" (DeviceUse) -> DevicesView = |app, ask| app.order(Order::Use(ask));
     "device-measure" (OfDevice) -> DevicesView = |app, ask| app.order(Order::Measure(ask.device));
     "device-place" (DevicePlace) -> DevicesView = |app, ask| app.order(Order::Place(ask));
-    "device-taken" (DeviceTaken) -> DevicesView = |app, ask| app.order(Order::Taken(ask.id));
     "device-practice" (DevicePractice) -> DevicesView = |app, ask| app.order(Order::Practice(ask));
     "device-teach" (DeviceTeach) -> DevicesView = |app, ask| app.order(Order::Teach(ask));
     "device-taught" (DeviceTaught) -> DevicesView = |app, ask| app.order(Order::Taught(ask));

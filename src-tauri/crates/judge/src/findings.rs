@@ -36,6 +36,23 @@ pub fn at_once(file: &RoomFile, survey: Option<&str>) -> Result<FindingsView, Re
     judged(file, survey, Noise::LeftOut)
 }
 
+/// What noise alone would show under the bar that shows most, and which bar that is; none where nothing is read.
+///
+/// # Errors
+/// As [`findings`].
+pub fn noise_alone(file: &RoomFile, survey: Option<&str>) -> Result<Option<NoiseUnderBar>, Refusal> {
+    let judging = Judging::of(file, survey_named(file, survey)?, Noise::Drawn);
+    let lines = lines::lines(&judging);
+    let bars = straightedges::lay(&judging, &lines, &judging.straightedge_rules());
+    let shown = straightedges::findings(&judging, &lines, &bars);
+    Ok(shown.into_iter().find_map(under_bar))
+}
+
+fn under_bar(finding: Finding) -> Option<NoiseUnderBar> {
+    let (reach, noise_alone) = (finding.reach?, finding.noise_alone?);
+    Some(NoiseUnderBar { kind: finding.kind, subject: finding.subject, reach, noise_alone })
+}
+
 fn judged(file: &RoomFile, survey: Option<&str>, noise: Noise) -> Result<FindingsView, Refusal> {
     Ok(view(&Judging::of(file, survey_named(file, survey)?, noise)))
 }

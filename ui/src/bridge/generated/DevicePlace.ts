@@ -8,4 +8,8 @@ export type DevicePlace = { place?: string | null,
 /**
  * What is read there; a height unless it is said.
  */
-wants?: Measures | null, };
+wants?: Measures | null, 
+/**
+ * The reading that the screen has dealt with; it waits no more.
+ */
+taken?: string | null, };

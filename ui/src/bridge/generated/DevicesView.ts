@@ -9,6 +9,10 @@ import type { RadioView } from "./RadioView";
  */
 export type DevicesView = { 
 /**
+ * How often something changed before: of two views the one with more is the later.
+ */
+seq: number, 
+/**
  * Whether instruments nearby are being looked for.
  */
 looking: boolean, 

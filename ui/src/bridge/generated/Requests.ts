@@ -19,7 +19,6 @@ import type { CuttingView } from "./CuttingView";
 import type { DemoAsk } from "./DemoAsk";
 import type { DevicePlace } from "./DevicePlace";
 import type { DevicePractice } from "./DevicePractice";
-import type { DeviceTaken } from "./DeviceTaken";
 import type { DeviceTaught } from "./DeviceTaught";
 import type { DeviceTeach } from "./DeviceTeach";
 import type { DeviceUse } from "./DeviceUse";
@@ -54,6 +53,7 @@ import type { LengthView } from "./LengthView";
 import type { MethodAsk } from "./MethodAsk";
 import type { MethodCheck } from "./MethodCheck";
 import type { NextReadings } from "./NextReadings";
+import type { NoiseUnderBar } from "./NoiseUnderBar";
 import type { Nothing } from "./Nothing";
 import type { OfDevice } from "./OfDevice";
 import type { OfPhotograph } from "./OfPhotograph";
@@ -102,9 +102,9 @@ rooms: [RoomsAsk, RoomsView],
  */
 room: [OfRoom, RoomView], findings: [OfSurvey, FindingsView], 
 /**
- * The same with what noise alone would show, which takes longer.
+ * What noise alone would show under the bar that shows most, which takes longer.
  */
-"findings-with-noise": [OfSurvey, FindingsView], 
+"noise-alone": [OfSurvey, NoiseUnderBar | null], 
 /**
  * The alternatives and their cut lists.
  */
@@ -268,7 +268,7 @@ devices: [Nothing, DevicesView], "devices-look": [DevicesLook, DevicesView],
 /**
  * Says what the next reading is for.
  */
-"device-place": [DevicePlace, DevicesView], "device-taken": [DeviceTaken, DevicesView], "device-practice": [DevicePractice, DevicesView], 
+"device-place": [DevicePlace, DevicesView], "device-practice": [DevicePractice, DevicesView], 
 /**
  * Begins to teach an instrument.
  */

@@ -1,14 +1,13 @@
 import type { FindingsView } from '../../bridge/generated/FindingsView'
+import type { NoiseUnderBar } from '../../bridge/generated/NoiseUnderBar'
 
-/** The findings with what noise alone would show, as far as it is known by now. */
-export function withNoise(view: FindingsView, drawn: FindingsView | undefined): FindingsView {
-  const known = drawn?.findings.filter((finding) => finding.noise_alone) ?? []
-  if (known.length === 0) return view
+/** The findings with what noise alone would show under the worst bar, once that is known. */
+export function withNoise(view: FindingsView, under: NoiseUnderBar | null | undefined): FindingsView {
+  if (!under) return view
   const findings = view.findings.map((finding) => {
-    const same = known.find(
-      ({ kind, subject, reach }) => kind === finding.kind && subject === finding.subject && reach === finding.reach,
-    )
-    return same ? { ...finding, noise_alone: same.noise_alone } : finding
+    const { kind, subject, reach } = finding
+    const same = kind === under.kind && subject === under.subject && reach === under.reach
+    return same ? { ...finding, noise_alone: under.noise_alone } : finding
   })
   return { ...view, findings }
 }

@@ -25,7 +25,7 @@ impl App {
 
     /// Tells every screen that something about the crew changed.
     pub fn tell_of_crew(&self) {
-        let change = Changes { room: CREW.to_string(), seq: 0 };
+        let change = Changes { room: CREW.to_string(), seq: 0, devices: None };
         tell(&self.listeners, &change);
     }
 

@@ -72,6 +72,9 @@ wire! {
     /// All instruments, and the readings that wait for a screen.
     #[derive(Default)]
     pub struct DevicesView {
+        /// How often something changed before: of two views the one with more is the later.
+        #[serde(default)]
+        pub seq: u32,
         /// Whether instruments nearby are being looked for.
         pub looking: bool,
         /// How it stands with Bluetooth; absent until it was first asked for.
@@ -214,11 +217,9 @@ wire! {
         /// What is read there; a height unless it is said.
         #[serde(skip_serializing_if = "Option::is_none", default)]
         pub wants: Option<Measures>,
-    }
-
-    /// A reading that a screen has dealt with.
-    pub struct DeviceTaken {
-        pub id: String,
+        /// The reading that the screen has dealt with; it waits no more.
+        #[serde(skip_serializing_if = "Option::is_none", default)]
+        pub taken: Option<String>,
     }
 
     pub struct DevicePractice {

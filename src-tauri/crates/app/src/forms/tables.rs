@@ -15,8 +15,8 @@ pub struct Requests {
     /// One room, all but its findings.
     pub room: (OfRoom, RoomView),
     pub findings: (OfSurvey, FindingsView),
-    /// The same with what noise alone would show, which takes longer.
-    pub findings_with_noise: (OfSurvey, FindingsView),
+    /// What noise alone would show under the bar that shows most, which takes longer.
+    pub noise_alone: (OfSurvey, Option<NoiseUnderBar>),
     /// The alternatives and their cut lists.
     pub height: (HeightAsk, HeightView),
     /// What a number would mean as the reading of a point.
@@ -111,7 +111,6 @@ pub struct Requests {
     pub device_measure: (OfDevice, DevicesView),
     /// Says what the next reading is for.
     pub device_place: (DevicePlace, DevicesView),
-    pub device_taken: (DeviceTaken, DevicesView),
     pub device_practice: (DevicePractice, DevicesView),
     /// Begins to teach an instrument.
     pub device_teach: (DeviceTeach, DevicesView),
@@ -168,9 +167,13 @@ pub struct Commands {
 }
 
 /// What a host tells every screen after a change.
-#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize, TS)]
+#[derive(Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize, TS)]
+#[ts(optional_fields = nullable)]
 pub struct Changes {
     /// The room that changed; `devices` when it is the instruments.
     pub room: String,
     pub seq: u32,
+    /// The instruments as they are now, where it is they that changed.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub devices: Option<DevicesView>,
 }

@@ -4,7 +4,7 @@ use super::board::Board;
 use super::lesson::Lesson;
 use super::practice::{self, Practice};
 use super::{Asked, Order, SharedClock};
-use crate::forms::{DeviceTaught, DeviceTeach, DeviceUse, DevicesView, Measures, TeachDeed};
+use crate::forms::{DevicePlace, DeviceTaught, DeviceTeach, DeviceUse, DevicesView, Measures, TeachDeed};
 use bluetooth::Moment;
 use bluetooth::bridge::{Bridge, Told};
 use bluetooth::profile::Shelf;
@@ -86,7 +86,7 @@ impl Actor {
                     let done = self.obey(order);
                     self.say();
                     // A screen that no longer waits has its answer in the view.
-                    let _ = back.send(done.map(|()| self.view()));
+                    let _ = back.send(done);
                 }
                 Err(TryRecvError::Empty) => return true,
                 Err(TryRecvError::Disconnected) => return false,
@@ -100,8 +100,7 @@ impl Actor {
             Order::SwitchOn => self.air().switch_on(),
             Order::Use(DeviceUse { device, on }) => return self.take_up(&device, on),
             Order::Measure(device) => return self.measure(&device),
-            Order::Place(place) => self.board.open(place.place, place.wants.unwrap_or(Measures::Length)),
-            Order::Taken(id) => self.board.taken(&id),
+            Order::Place(place) => self.place(place),
             Order::Practice(deed) => {
                 let taught = self.lesson.as_mut().filter(|lesson| lesson.device() == deed.device);
                 let own = taught.and_then(|lesson| lesson.practice.as_mut());
@@ -111,6 +110,14 @@ impl Actor {
             Order::Taught(said) => return self.taught(&said),
         }
         Ok(())
+    }
+
+    /// What was dealt with is taken first, so that it does not count as left over.
+    fn place(&mut self, told: DevicePlace) {
+        if let Some(id) = told.taken {
+            self.board.taken(&id);
+        }
+        self.board.open(told.place, told.wants.unwrap_or(Measures::Length));
     }
 
     fn look(&mut self, on: bool) {

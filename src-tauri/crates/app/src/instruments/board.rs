@@ -47,6 +47,7 @@ impl Board {
 
     pub(super) fn view(&self) -> DevicesView {
         DevicesView {
+            seq: 0,
             looking: self.looking,
             radio: self.radio.clone(),
             devices: self.devices.values().map(|device| device.view.clone()).collect(),

@@ -23,14 +23,13 @@ pub(crate) enum Order {
     Use(DeviceUse),
     Measure(String),
     Place(DevicePlace),
-    Taken(String),
     Practice(DevicePractice),
     Teach(DeviceTeach),
     Taught(DeviceTaught),
 }
 
-/// An order and the way back for its answer.
-type Asked = (Order, SyncSender<Result<DevicesView, Refusal>>);
+/// An order and the way back for whether it was obeyed.
+type Asked = (Order, SyncSender<Result<(), Refusal>>);
 
 /// The way to the one thread. It is started when it is first needed and ends with this.
 #[derive(Default)]

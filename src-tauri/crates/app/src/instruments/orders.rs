@@ -31,7 +31,9 @@ impl App {
         if let Some(thread) = desk.thread.as_ref().filter(|_| sent) {
             thread.unpark();
         }
-        answer.recv().unwrap_or_else(|_| Err(Refusal::new(Kind::Internal, STOPPED)))
+        answer.recv().unwrap_or_else(|_| Err(Refusal::new(Kind::Internal, STOPPED)))?;
+        // What was said last is as late as the order, or later.
+        Ok(self.devices())
     }
 
     fn desk(&self) -> &Desk {
@@ -46,14 +48,15 @@ impl App {
     /// Keeps what the thread says, and tells the screens if it differs from before.
     fn publisher(&self) -> impl FnMut(DevicesView) + Send + 'static {
         let (view, listeners) = (Arc::clone(&self.instruments.view), Arc::clone(&self.listeners));
-        let mut seq = 0;
         move |said| {
-            if *locked(&view) == said {
+            let before = locked(&view).seq;
+            if *locked(&view) == (DevicesView { seq: before, ..said.clone() }) {
                 return;
             }
-            *locked(&view) = said;
-            seq += 1;
-            tell(&listeners, &Changes { room: DEVICES.to_string(), seq });
+            let seq = before.saturating_add(1);
+            let said = DevicesView { seq, ..said };
+            *locked(&view) = said.clone();
+            tell(&listeners, &Changes { room: DEVICES.to_string(), seq, devices: Some(said) });
         }
     }
 }

@@ -77,8 +77,9 @@ fn a_reading_waits_for_the_place_that_was_open_and_only_there() {
     assert_eq!((reading.from.profile.as_str(), reading.from.profile_version), ("practice laser", 1));
     assert_eq!(reading.from.raw.len(), 16, "eight bytes: {}", reading.from.raw);
 
-    let view = site.ask("device-taken", &format!(r#"{{"id":"{}"}}"#, reading.id));
-    assert!(view.waiting.is_empty());
+    let next = format!(r#"{{"place":"r1 s1 J1@30","taken":"{}"}}"#, reading.id);
+    let view = site.ask("device-place", &next);
+    assert!(view.waiting.is_empty() && laser(&view).note.is_none(), "it was taken, not left over: {view:?}");
 }
 
 #[test]
@@ -103,7 +104,7 @@ fn a_tilt_waits_where_a_tilt_is_wanted_and_nowhere_else() {
     // ±0.05° stated, shown to 0.01°.
     let sd = (0.05_f64.powi(2) / 3.0 + 0.01_f64.powi(2) / 12.0).sqrt();
     assert!(reading.sd_degrees.is_some_and(|found| (found - sd).abs() < 1e-12), "{:?}", reading.sd_degrees);
-    site.ask("device-taken", &format!(r#"{{"id":"{}"}}"#, reading.id));
+    site.ask("device-place", &format!(r#"{{"place":"b","wants":"tilt","taken":"{}"}}"#, reading.id));
 
     site.ready();
     site.press();

@@ -91,6 +91,14 @@ wire! {
         pub p95: f64,
     }
 
+    /// What noise alone would show under one bar, and which finding is about that bar.
+    pub struct NoiseUnderBar {
+        pub kind: FindingKind,
+        pub subject: String,
+        pub reach: f64,
+        pub noise_alone: NoiseAlone,
+    }
+
     /// All that the Findings screen shows.
     pub struct FindingsView {
         pub survey: String,
