@@ -43,7 +43,8 @@ pub fn at_once(file: &RoomFile, survey: Option<&str>) -> Result<FindingsView, Re
 pub fn noise_alone(file: &RoomFile, survey: Option<&str>) -> Result<Option<NoiseUnderBar>, Refusal> {
     let judging = Judging::of(file, survey_named(file, survey)?, Noise::Drawn);
     let lines = lines::lines(&judging);
-    let bars = straightedges::lay(&judging, &lines, &judging.straightedge_rules());
+    let rules = judging.figures.straightedges(judging.survey.surface);
+    let bars = straightedges::lay(&judging, &lines, rules.as_slice().as_flattened());
     let shown = straightedges::findings(&judging, &lines, &bars);
     Ok(shown.into_iter().find_map(under_bar))
 }
