@@ -128,3 +128,20 @@ fn urgency(finding: &Finding) -> (bool, u8, u8) {
     };
     (finding.kind != FindingKind::StraightedgeWalk, verdict, kind)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn noise_alone_is_what_the_findings_draw_and_is_left_out_at_once() {
+        let drawn = |view: FindingsView| view.findings.into_iter().find_map(under_bar);
+        for name in ["kestrel", "banksia"] {
+            let file = crate::demo(name).expect("the demo room");
+            let shown = drawn(findings(&file, None).expect("findings"));
+            assert_eq!(noise_alone(&file, None).expect("an answer"), shown, "{name}");
+            assert_eq!(drawn(at_once(&file, None).expect("findings")), None, "{name}");
+            assert_eq!(shown.is_some(), name == "kestrel", "no bar is laid on a floor that slopes to a drain");
+        }
+    }
+}
