@@ -123,14 +123,22 @@ function watch() {
  * Waits until everything the page asked for has come and is drawn. The instruments report at any time: what they say is
  * waited for by name, or here where none is in use.
  */
-export function shown(page, instruments) {
-  return page.evaluate(async (instruments) => {
+export async function shown(page, instruments) {
+  const drawn = page.evaluate(async (instruments) => {
     const frame = () => new Promise(requestAnimationFrame)
     do {
       await frame()
       await frame()
     } while (window.underway.rooms > 0 || (instruments && window.underway.instruments > 0))
   }, instruments)
+  // An act may load the page again, as joining does: then it is the new one that is drawn.
+  const left = await drawn.then(
+    () => false,
+    (thrown) => /context was destroyed/.test(thrown.message) || Promise.reject(thrown),
+  )
+  if (!left) return
+  await page.waitForSelector('main[data-page]')
+  await shown(page, instruments)
 }
 
 /** Does it, and waits until the request of this name that it begins is answered and what came of it is drawn. */
@@ -143,9 +151,10 @@ export async function answered(page, name, act) {
 
 /** Taps what the locator finds, and waits until the page has dealt with the tap. */
 export async function tap(page, locator) {
-  const before = await page.evaluate(() => window.clicks)
+  const before = await page.evaluate(() => [performance.timeOrigin, window.clicks])
   await locator.tap()
-  await page.waitForFunction((before) => window.clicks > before, before)
+  const isDealtWith = ([origin, clicks]) => performance.timeOrigin !== origin || window.clicks > clicks
+  await page.waitForFunction(isDealtWith, before)
 }
 
 /** Taps what the locator finds, and waits until all that came of it is drawn. */
