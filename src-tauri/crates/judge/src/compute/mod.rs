@@ -1,7 +1,7 @@
 //! `truefall compute OPERATION`: each operation of the core as one pure call, JSON in and JSON out.
 //!
 //! One file an operation: an `Input` that refuses unknown fields, an `Output`, and a `run` between them that calls
-//! `survey` and nothing else. The shared reading of fields is in [`fields`].
+//! `survey` and nothing else. The shared reading of fields is in [`fields`](crate::forms::fields).
 
 pub mod floor;
 pub mod grid;
