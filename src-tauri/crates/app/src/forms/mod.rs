@@ -9,6 +9,9 @@ mod incoming;
 mod rooms;
 mod tables;
 
+// The derives that `judge::wire!` writes into these forms name it.
+use schemars as _;
+
 pub use backup::*;
 pub use crew::*;
 pub use devices::*;
