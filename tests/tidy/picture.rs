@@ -1,6 +1,6 @@
 //! The picture of the crates in `DEVELOPERS.md`, drawn from what cargo says of them.
 //!
-//! `UPDATE=1 cargo test -p tidy picture` draws it anew.
+//! `UPDATE=1 cargo test -p tidy picture` draws it again.
 
 use crate::source::top;
 use cargo_metadata::{Metadata, MetadataCommand};

@@ -1,6 +1,6 @@
 //! The TypeScript of the screens and the JSON Schema of the room file are those of the wire types.
 //!
-//! `UPDATE=1 cargo test -p site-tests --test together wire_types` writes them anew.
+//! `UPDATE=1 cargo test -p site-tests --test together wire_types` writes them again.
 
 use std::collections::BTreeMap;
 use std::fs;

@@ -4,7 +4,7 @@ use crate::forms::Changes;
 use judge::forms::json;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
-/// Who is told of a change: the JSON of [`Changes`].
+/// Hears of each change, as the JSON of [`Changes`].
 pub type Listener = Box<dyn Fn(&str) + Send + Sync>;
 
 /// Tells every listener of a change.

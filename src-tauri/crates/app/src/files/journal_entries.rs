@@ -32,7 +32,7 @@ fn text_of(payload: Vec<u8>) -> String {
     String::from_utf8_lossy(&payload).into_owned()
 }
 
-/// An entry of a file as it would stand in the store.
+/// An entry of a file as the store keeps it.
 pub(crate) fn recorded(entry: &JournalEntry, room: &RoomId) -> Result<Recorded, Refusal> {
     let hash = |text: &str| chain_hash(entry.seq, text);
     let inverse = entry.inverse.as_ref().map(|inverse| Inverse {

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use std::sync::mpsc::{self, Receiver};
 use std::thread::Thread;
 
-/// The name that stands for the instruments where a room would be named.
+/// The name of the instruments in a notice that otherwise names a room.
 const DEVICES: &str = "devices";
 
 impl App {

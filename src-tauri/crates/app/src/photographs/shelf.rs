@@ -11,7 +11,7 @@ use std::sync::{Mutex, PoisonError};
 /// The folder of the photographs, inside a backup and beside the rooms.
 pub(crate) const PHOTOGRAPHS: &str = "photographs";
 
-/// Where the small ones are: made anew wherever they are missing.
+/// The folder of the small ones; a missing one is made again.
 const PAGES: &str = "photographs-small";
 
 /// Where photographs are kept: a folder, or memory for rooms that are gone when they are closed.

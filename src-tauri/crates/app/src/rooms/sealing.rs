@@ -72,7 +72,7 @@ fn digest(text: &PrivateText) -> Result<String, Refusal> {
 }
 
 impl App {
-    /// A fresh salt for a private text, and the digest that stands for it.
+    /// A fresh salt for a private text, and the digest that takes its place.
     pub fn seal(&self, value: &str) -> Sealed {
         let drawn = sha256(format!("{}{}", self.new_id(), self.new_id()).as_bytes());
         let digits: String = drawn.chars().take(2 * SALT_BYTES).collect();

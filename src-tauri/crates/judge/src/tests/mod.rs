@@ -17,7 +17,7 @@ pub fn tests(file: &RoomFile, now: &str) -> Vec<TestView> {
     file.entries.iter().filter_map(|entry| judged(file, entry, now)).collect()
 }
 
-/// Every test of a room and what it came to, the latest first.
+/// Every test of a room with its verdict, the latest first.
 pub fn tests_view(file: &RoomFile, now: String) -> TestsView {
     let figures = Figures::of(&file.rules);
     let mut tests = tests(file, &now);
